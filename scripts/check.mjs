@@ -1,0 +1,19 @@
+// Lint, format and types in one command: what `npm run check` and `npm test` run before the tests.
+import { spawnSync } from 'node:child_process'
+
+const steps = [
+  ['types', 'node_modules/typescript/bin/tsc', ['-b']],
+  ['types of the tests', 'node_modules/typescript/bin/tsc', ['--noEmit', '-p', 'tsconfig.test.json']],
+  ['lint', 'node_modules/oxlint/bin/oxlint', ['--type-aware', '--quiet', 'packages', 'tests', 'scripts']],
+  ['format', 'node_modules/@biomejs/biome/bin/biome', ['format', '.']],
+]
+let failed = 0
+for (const [name, bin, args] of steps) {
+  const done = spawnSync(process.execPath, [bin, ...args], { encoding: 'utf8' })
+  console.log(`${done.status === 0 ? 'ok  ' : 'FAIL'} ${name}`)
+  if (done.status !== 0) {
+    failed += 1
+    console.log(done.stdout, done.stderr)
+  }
+}
+process.exit(failed ? 1 : 0)
