@@ -1,1 +1,7 @@
-export {}
+export { type Circuit, compile, NetworkError } from './circuit.js'
+export { floatingNodes } from './floating.js'
+export { adjointOf, type Change, flowOf, gradient, type Probe, probeValue, seenResistance } from './gradient.js'
+export { LAMINAR_RATIO, REFERENCE_DENSITY } from './laws.js'
+export type { Adjoint, OperatingPoint } from './newton.js'
+export { type Margin, type Settled, type SettleOptions, settle, type Unsettled } from './settle.js'
+export * from './types.js'

@@ -1,0 +1,33 @@
+import { evaluate } from './laws.js'
+import { activeLaw } from './newton.js'
+import type { Settled } from './settle.js'
+
+/** Incremental conductance below which a path only counts as insulation, by domain (S, kg/(s Pa), ...). */
+const PATH: Record<string, number> = { electrical: 2e-8, gas: 1e-14, liquid: 1e-16, thermal: 1e-9, rotation: 1e-9 }
+
+/**
+ * Names of the nodes that nothing but insulation holds: no path to the reference or to a held node through anything that
+ * conducts. Their computed value is definite but means little on a real machine: any reading is possible, load it first.
+ */
+export function floatingNodes(settled: Settled): Set<string> {
+  const { circuit, point, bits } = settled
+  const root = Int32Array.from(circuit.names, (_, i) => i)
+  const find = (i: number): number => {
+    let r = i
+    while (root[r] !== r) r = root[r]
+    root[i] = r
+    return r
+  }
+  const join = (i: number, j: number) => {
+    root[find(i)] = find(j)
+  }
+  for (const { node } of circuit.held) join(node, 0)
+  for (const branch of circuit.branches) {
+    const { da, db } = evaluate(activeLaw(branch, bits), point.across[branch.a], point.across[branch.b])
+    const path = PATH[circuit.domains[branch.a === 0 ? branch.b : branch.a]]
+    if (Math.max(da, -db) >= path) join(branch.a, branch.b)
+  }
+  for (const border of circuit.borders) join(border.nodes[0], border.nodes[1])
+  for (let i = 1; i < circuit.names.length; i += 1) if (circuit.insulation[i] >= PATH[circuit.domains[i]]) join(i, 0)
+  return new Set(circuit.names.filter((_, i) => find(i) !== find(0)))
+}

@@ -1,0 +1,164 @@
+import { type Circuit, compile } from './circuit.js'
+import { type NoConvergence, newton, type OperatingPoint } from './newton.js'
+import { overdrive, settleLogic, stateArray, stateRecord, thresholdInput } from './signals.js'
+import type { DiscreteState, Network, Signal } from './types.js'
+
+/** A threshold and how far its input stood from switching it when the outcome was decided. */
+export interface Margin {
+  signal: string
+  /** What it was before this settling began. */
+  before: boolean
+  /** Input less the level at which it would switch away from `before`, positive = it switched (or would). */
+  overdrive: number
+  /** The level itself, in the unit of the input. */
+  level: number
+}
+
+export interface Settled {
+  status: 'settled'
+  circuit: Circuit
+  point: OperatingPoint
+  bits: Uint8Array
+  state: DiscreteState
+  /** One per threshold, seen with every signal as it was before this settling began. */
+  margins: Margin[]
+  rounds: number
+}
+
+/** What is returned in place of numbers when there is no steady state to report. */
+export type Unsettled =
+  | { status: 'no convergence'; parts: string[]; node: string; residual: number; iterations: number }
+  | { status: 'chatters'; parts: string[] }
+  | { status: 'cycles'; parts: string[] }
+  | { status: 'race'; parts: string[]; ends: DiscreteState[] }
+
+export interface SettleOptions {
+  /** What the machine remembers from the state before; all off when left out. */
+  previous?: DiscreteState
+  /** Signals forced for this settling, to look at one branch of a doubtful threshold. */
+  forced?: DiscreteState
+  /** Across quantities by node to start Newton from. */
+  start?: Float64Array
+}
+
+const MOST_ROUNDS = 200
+
+/**
+ * Steady state of a network: Newton for the numbers, event iteration for gates, thresholds with hysteresis and latches.
+ * Gates that switch at once can find a cycle that no real machine has; then they are tried one at a time, the largest overdrive
+ * first and the smallest first: one end state is the answer, two are a race, none is chatter (or a cycle, if a timer takes part).
+ */
+export function settle(network: Network | Circuit, options: SettleOptions = {}): Settled | Unsettled {
+  const circuit = 'branches' in network ? network : compile(network)
+  const run = new Run(circuit, options)
+  const together = run.iterate('all')
+  if (together.end !== 'cycle') return run.result(together)
+  const orders = [run.iterate('largest'), run.iterate('smallest')]
+  const ends = orders.filter((order) => order.end === 'settled')
+  if (ends.length === 2 && !sameBits(ends[0].bits, ends[1].bits)) {
+    const apart = circuit.signals.filter((_, i) => ends[0].bits[i] !== ends[1].bits[i]).map((signal) => signal.id)
+    return { status: 'race', parts: apart, ends: ends.map((end) => stateRecord(circuit, end.bits)) }
+  }
+  if (ends.length > 0) return run.result(ends[0])
+  const failed = orders.find((order) => order.end === 'failed')
+  if (failed) return run.result(failed)
+  const parts = together.moving
+  const timed = parts.some((id) => isTimer(circuit.signals[circuit.signalIndex.get(id) as number]))
+  return { status: timed ? 'cycles' : 'chatters', parts }
+}
+
+const isTimer = (signal: Signal): boolean => signal.type === 'TON' || signal.type === 'TOF' || signal.type === 'TP'
+
+const sameBits = (p: Uint8Array, q: Uint8Array): boolean => p.every((bit, i) => bit === q[i])
+
+type Iteration =
+  | { end: 'settled'; bits: Uint8Array; point: OperatingPoint; rounds: number }
+  | { end: 'cycle'; bits: Uint8Array; moving: string[] }
+  | { end: 'failed'; bits: Uint8Array; failure: NoConvergence }
+
+/** One settling: the initial signals, and the margins seen in its first round. */
+class Run {
+  private readonly first: Uint8Array
+  private readonly forced = new Set<number>()
+  private margins: Margin[] | undefined
+
+  constructor(
+    private readonly circuit: Circuit,
+    private readonly options: SettleOptions,
+  ) {
+    this.first = stateArray(circuit, options.previous ?? {})
+    for (const [id, value] of Object.entries(options.forced ?? {})) {
+      const i = circuit.signalIndex.get(id)
+      if (i === undefined) continue
+      this.forced.add(i)
+      this.first[i] = value ? 1 : 0
+    }
+    settleLogic(circuit, this.first, this.forced)
+  }
+
+  iterate(order: 'all' | 'largest' | 'smallest'): Iteration {
+    let bits: Uint8Array = Uint8Array.from(this.first)
+    let start = this.options.start
+    const seen = new Map<string, number>()
+    const path: Uint8Array[] = []
+    for (let round = 1; round <= MOST_ROUNDS; round += 1) {
+      const key = bits.join('')
+      const before = seen.get(key)
+      if (before !== undefined) return { end: 'cycle', bits, moving: this.moving(path.slice(before)) }
+      seen.set(key, path.length)
+      path.push(bits)
+      const point = newton(this.circuit, bits, start)
+      if (!('across' in point)) return { end: 'failed', bits, failure: point }
+      start = point.across
+      const wanting = this.wanting(bits, point.across)
+      if (wanting.length === 0) return { end: 'settled', bits, point, rounds: round }
+      bits = this.switched(bits, pick(wanting, order))
+    }
+    return { end: 'cycle', bits, moving: this.moving(path) }
+  }
+
+  /** Thresholds whose input asks for the other state, with their overdrive relative to the level. */
+  private wanting(bits: Uint8Array, across: Float64Array): { signal: number; size: number }[] {
+    const found: { signal: number; size: number }[] = []
+    const margins: Margin[] = []
+    this.circuit.signals.forEach((signal, i) => {
+      if (signal.type !== 'threshold' || this.forced.has(i)) return
+      const on = bits[i] === 1
+      const past = overdrive(signal, thresholdInput(this.circuit, signal, across), on)
+      const level = on ? signal.fall : signal.rise
+      margins.push({ signal: signal.id, before: on, overdrive: past, level })
+      if (on ? past > 0 : past >= 0) found.push({ signal: i, size: past / (Math.abs(level) || 1) })
+    })
+    this.margins ??= margins
+    return found
+  }
+
+  private switched(bits: Uint8Array, flips: number[]): Uint8Array {
+    const next = Uint8Array.from(bits)
+    for (const i of flips) next[i] = next[i] ? 0 : 1
+    settleLogic(this.circuit, next, this.forced)
+    return next
+  }
+
+  private moving(cycle: Uint8Array[]): string[] {
+    return this.circuit.signals.filter((_, i) => cycle.some((bits) => bits[i] !== cycle[0][i])).map((signal) => signal.id)
+  }
+
+  result(iteration: Iteration): Settled | Unsettled {
+    const { circuit } = this
+    if (iteration.end === 'settled') {
+      const { bits, point, rounds } = iteration
+      return { status: 'settled', circuit, point, bits, state: stateRecord(circuit, bits), margins: this.margins ?? [], rounds }
+    }
+    if (iteration.end === 'cycle') return { status: 'chatters', parts: iteration.moving }
+    const { node, residual, iterations } = iteration.failure
+    const parts = circuit.network.elements.filter((element) => 'a' in element && (element.a === node || element.b === node))
+    return { status: 'no convergence', parts: parts.map((element) => element.id), node, residual, iterations }
+  }
+}
+
+function pick(wanting: { signal: number; size: number }[], order: 'all' | 'largest' | 'smallest'): number[] {
+  if (order === 'all') return wanting.map((one) => one.signal)
+  const sorted = [...wanting].sort((p, q) => (order === 'largest' ? q.size - p.size : p.size - q.size) || p.signal - q.signal)
+  return [sorted[0].signal]
+}
