@@ -1,1 +1,20 @@
-export {}
+export type {
+  Branch,
+  BroadPart,
+  EvidenceRecord,
+  GroupEvidence,
+  MarginCondition,
+  NumberPrediction,
+  Outcome,
+  Prediction,
+  Sensitivities,
+  WordsPrediction,
+} from './evidence.js'
+export { NO_SENSITIVITIES } from './evidence.js'
+export { type Belief, type BeliefOptions, belief, type Cell, type Predict } from './belief.js'
+export type { CellState } from './likelihood.js'
+export type { Limits } from './paths.js'
+export { mix, type NormalPart, type Predictive, predictive, type UniformPart, withMisread } from './predictive.js'
+export { entropyBits, information, type TestClass } from './information.js'
+export { type Display, displayInformation } from './display-information.js'
+export { bestTest, type Decision, decide, type PlannedTest, type RankedTest, rankTests } from './rank.js'
