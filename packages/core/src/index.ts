@@ -1,3 +1,4 @@
+export { ASSUMPTIONS } from './assumptions.js'
 export * from './copper.js'
 export { DIMENSIONS, type Dimension, dimensionFacts } from './dimensions.js'
 export { HalfsplitError } from './errors.js'

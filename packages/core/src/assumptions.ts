@@ -1,0 +1,42 @@
+/**
+ * Every number that is our own judgement and not read from a source: shown to the user as an assumption, meant to be learnt
+ * from closed jobs. Common practice, no source, unless a line says more.
+ */
+export const ASSUMPTIONS = {
+  /** A maker's limit (`<= 18 V`): healthy parts lie about this share of it, the limit being this many sd away. */
+  makerLimitShare: 0.86,
+  makerLimitSd: 3,
+  /** Joints, contacts and leaks when healthy: one sd is this factor, wear included. */
+  jointFactor: 2,
+  /** Chance that a record is not what the display or the machine showed. */
+  misread: 0.02,
+  /** Chance that an observer says another word than the one that fits. */
+  lookError: 0.05,
+  /** A floating point: share of the weight on the value computed with the meter's input resistance; the rest lies anywhere. */
+  floatingAsComputed: 0.5,
+  /** Prior of "something not in this description", and the share of a reading under it that looks like a modelled fault. */
+  notDescribed: 0.03,
+  notDescribedAsModelled: 0.8,
+  /** Failures per year of a part whose incidence is 1. */
+  baseRatePerYear: 0.01,
+  /** Time since it was last good, for faults the operator would notice, and since the last proof, for hidden ones [years]. */
+  noticedExposure: 1 / 12,
+  hiddenExposure: 2,
+  /** The complaint as evidence: chance of hearing it if the machine shows it, and if it does not. */
+  complaintIfShown: 0.9,
+  complaintIfNot: 0.02,
+  /** An intermittent fault is present at a look with this chance unless the complaint says how often. */
+  intermittentPresent: 0.3,
+  /** Chance that disturbing a contact (unplug, wiggle, re-seat) cures it for now. */
+  disturbedCures: 0.3,
+  /** Chance that a new part is dead on arrival or wrongly fitted. */
+  badNewPart: 0.02,
+  /** A repair is proposed when it covers this share of the belief. */
+  repairAt: 0.9,
+  /** Information below which a test is called blind [bit]. */
+  blindBits: 0.05,
+  /** Weight of hypotheses that may be left out (pairs, and smaller), as a share of the whole. */
+  leftOut: 0.01,
+  /** Fresh contact of a probe tip, one sd as a share of an ohm. */
+  probeContactOhm: 0.05,
+} as const
