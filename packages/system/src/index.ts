@@ -1,1 +1,3 @@
-export {}
+export { AIR_NODE, portName, SURROUNDINGS } from './fragment.js'
+export * from './model.js'
+export { type Conditions, type LatentChange, type MeterLoad, nodeAt, type Realised, Realiser, recipe } from './realise.js'

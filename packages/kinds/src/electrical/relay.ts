@@ -1,0 +1,90 @@
+import { copperRatio } from '@halfsplit/core'
+import { GAP } from '../insulation.js'
+import type { Kind } from '../kind.js'
+import { jointSeverity } from '../severity.js'
+
+export const relay: Kind = {
+  name: 'relay',
+  title: 'change-over relay',
+  letter: 'K',
+  symbol: 'relay coil with change-over contact',
+  about: 'Plug-in relay with one change-over contact. The coil pulls in by its current, so a hot coil needs more volts.',
+  incidence: 1.5,
+  ports: [
+    { name: 'coil_a', domain: 'electrical', about: 'coil, feed side' },
+    { name: 'coil_b', domain: 'electrical', about: 'coil, other side' },
+    { name: 'common', domain: 'electrical', about: 'common of the contact' },
+    { name: 'rest', domain: 'electrical', about: 'closed while the coil is dead' },
+    { name: 'work', domain: 'electrical', about: 'closed while the coil is pulled in' },
+  ],
+  ratings: {
+    coil: { dimension: 'resistance', about: 'coil at 20 degC', default: '90 Ohm +- 10 %' },
+    pull_in: { dimension: 'voltage', about: 'pulls in at 20 degC', default: '<= 8 V' },
+    drop_out: { dimension: 'voltage', about: 'drops out at 20 degC', default: '>= 1.2 V' },
+    contact: { dimension: 'resistance', about: 'closed contact with its socket', default: '10 mOhm', spread: 'factor' },
+  },
+  settings: { temperature: { about: 'of the coil', dimension: 'temperature', default: '20 degC' } },
+  build(part, make) {
+    const hot = copperRatio(293.15, part.temperature)
+    const coil = part.value('coil') * hot * (1 - (part.fault('coil_partly_shorted') ?? 0))
+    const burnt = part.fault('high_contact_resistance') ?? 0
+    const socket = part.fault('socket_contact') ?? 0
+    const pin = make.inner('common', 'electrical')
+    const open = part.fault('coil_open')
+    make.conductance('coil', make.port('coil_a'), make.port('coil_b'), open ? GAP : 1 / coil)
+    make.conductance('socket', make.port('common'), pin, 1 / (part.value('contact') / 2 + socket))
+    // Referred to a cold coil: what counts is the current, volts over the copper's growth.
+    const level = (rating: string) => part.value(rating)
+    const pulled = make.threshold(
+      'pulled',
+      make.port('coil_a'),
+      make.port('coil_b'),
+      open ? 0 : 1 / hot,
+      level('pull_in'),
+      level('drop_out'),
+    )
+    const welded = part.fault('contacts_welded')
+    const closed = 1 / (part.value('contact') / 2 + burnt)
+    const gap = part.fault('intermittent') ? GAP : closed
+    make.gate('work', pin, make.port('work'), gap, welded ? closed : GAP, pulled)
+    make.gate('rest', pin, make.port('rest'), GAP, welded ? GAP : gap, pulled)
+  },
+  modes: [
+    { id: 'high_contact_resistance', title: 'burnt contacts', share: 0.28, severity: jointSeverity(0.1), repair: 'replace' },
+    { id: 'coil_open', title: 'coil open', share: 0.08, repair: 'replace' },
+    { id: 'socket_contact', title: 'weak socket contact', share: 0.22, severity: jointSeverity(0.1), repair: 'socket' },
+    { id: 'contacts_welded', title: 'contacts welded', share: 0.12, repair: 'replace' },
+    { id: 'intermittent', title: 'comes and goes', share: 0.07, intermittent: true, repair: 'replace' },
+    {
+      id: 'coil_partly_shorted',
+      title: 'coil partly shorted',
+      share: 0.03,
+      severity: { dimension: 'fraction', scale: 'linear', nodes: [0.25, 0.4, 0.55, 0.7] },
+      repair: 'replace',
+    },
+  ],
+  repairs: {
+    replace: { title: 'replace the relay', minutes: 3, price: 25, disturbs: true },
+    socket: { title: 'renew the socket terminals', minutes: 15, price: 6 },
+  },
+  looks: [
+    {
+      name: 'click',
+      about: 'relay pulled in, felt with a finger',
+      words: ['at rest', 'pulled in'],
+      levels: [[0.4, 0.6]],
+      quantity: () => ({ signal: 'pulled' }),
+      by: 'technician',
+      minutes: 1,
+    },
+  ],
+  isolated: [{ title: 'coil resistance', red: 'coil_a', black: 'coil_b', minutes: 4 }],
+  jumper: {
+    across: [
+      ['common', 'work'],
+      ['common', 'rest'],
+    ],
+  },
+  unplugs: true,
+  swaps: true,
+}

@@ -1,0 +1,17 @@
+import type { Dimension } from '@halfsplit/core'
+import type { Severity } from './kind.js'
+
+/** Sizes spread evenly in the logarithm from one value to another [SI]; 7 to 15 nodes serve. */
+export function logSeverity(dimension: Dimension, from: number, to: number, count = 9): Severity {
+  const ratio = (to / from) ** (1 / (count - 1))
+  return { dimension, scale: 'log', nodes: Array.from({ length: count }, (_, i) => from * ratio ** i) }
+}
+
+/** Shifts to both sides, from just beyond the healthy limit outwards: -8, -4, ... +4, +8 times `unit`. */
+export function shiftSeverity(dimension: Dimension, unit: number, steps: readonly number[] = [1.5, 2.5, 4, 6]): Severity {
+  const up = steps.map((step) => step * unit)
+  return { dimension, scale: 'linear', nodes: [...up.map((value) => -value).reverse(), ...up] }
+}
+
+/** Added resistance of a bad joint or contact: from where the healthy spread ends up to where it is as good as open [ohm]. */
+export const jointSeverity = (from = 0.05, to = 1e6): Severity => logSeverity('resistance', from, to, 13)

@@ -1,0 +1,120 @@
+import type { Meter, Position, Quantity } from '@halfsplit/core'
+import type { Kind, Repair } from '@halfsplit/kinds'
+
+/** One part of the machine: a wire, a pin and a ground point are parts like any other. */
+export interface Part {
+  name: string
+  kind: Kind
+  /** Every rating, from the description or the kind's default. */
+  ratings: ReadonlyMap<string, Quantity>
+  /** Ratings that the description gave itself. */
+  given: ReadonlySet<string>
+  choices: Readonly<Record<string, string>>
+  /** Where it sits; a key of `System.places`. */
+  place?: string
+  /** Bundle it runs in: shorts to another wire are between wires of one harness. */
+  harness?: string
+  /** For a pin: its connector and number. */
+  connector?: { name: string; pin: number }
+  /** Factor on the kind's incidence (exposed, dry, sealed ...). */
+  exposure: number
+  /** Node of the frame it can chafe against. */
+  frame: string
+  /** Ports a probe cannot reach. */
+  sealed: boolean
+  /** Repairs with this part's own minutes and prices. */
+  repairs: Readonly<Record<string, Repair>>
+  position: Position
+}
+
+/** A step into a state: settings imposed in order, each `PART.setting`, in SI or a word. */
+export interface Imposed {
+  part: string
+  setting: string
+  value: number | string
+  /** Spread of an imposed quantity, one sd [SI]: a coolant held at 95 +- 2 degC. */
+  sd: number
+}
+
+export interface State {
+  name: string
+  about: string
+  from?: string
+  impose: readonly Imposed[]
+  minutes: number
+  hazards: readonly string[]
+  /** Power is off everywhere: resistance may be measured. */
+  dead: boolean
+}
+
+export interface Place {
+  name: string
+  about: string
+  /** Minutes to get there, and what must come off. */
+  minutes: number
+  remove?: string
+}
+
+/** A way the owner may say it, tied to looks in states. */
+export interface Complaint {
+  id: string
+  words: string
+  /** What is seen: each in a state, the word of a look. */
+  shows: readonly { state: string; part: string; look: string; word: string }[]
+  position: Position
+}
+
+/** A latent quantity: drawn once a job as a standard normal z, shared by everything that depends on it. */
+export interface Latent {
+  id: string
+  index: number
+  part: string
+  rating: string
+  /** Value [SI] at z. */
+  at: (z: number) => number
+  title: string
+}
+
+export interface System {
+  name: string
+  title: string
+  about: string
+  invented: boolean
+  /** Sequence of operation in words. */
+  sequence: readonly string[]
+  parts: ReadonlyMap<string, Part>
+  /** Node of each `PART.port`. */
+  nodeOf: ReadonlyMap<string, string>
+  /** Ports that meet at a node, in the order of the description. */
+  portsAt: ReadonlyMap<string, readonly string[]>
+  places: ReadonlyMap<string, Place>
+  states: ReadonlyMap<string, State>
+  complaints: readonly Complaint[]
+  meters: readonly Meter[]
+  latents: readonly Latent[]
+  /** Content hash of the description: what caches and job records refer to. */
+  hash: string
+}
+
+/** A failure mode present in a part, with its size where it has one. For a bridge, the neighbour it touches. */
+export interface Fault {
+  part: string
+  mode: string
+  /** [SI] */
+  severity?: number
+  other?: string
+}
+
+/** What a technician does to the machine for a test, at most one at a time (or two unplugged, to isolate both ends). */
+export type Intervention =
+  | { do: 'unplug'; parts: readonly string[] }
+  /** Fused jumper between two ports. */
+  | { do: 'jumper'; from: string; to: string }
+  | { do: 'swap'; part: string }
+
+/** `X12.3.high_resistance@3 Ohm` without the unit: stable text for keys and logs. */
+export function faultKey(fault: Fault): string {
+  const other = fault.other ? `+${fault.other}` : ''
+  const size = fault.severity === undefined ? '' : `@${Number(fault.severity.toPrecision(6))}`
+  return `${fault.part}${other}.${fault.mode}${size}`
+}
