@@ -19,3 +19,4 @@ export { logNormalCdf, normalCdf, normalInterval, normalPdf, normalQuantile } fr
 export { formatQuantity, type Parsed, parseQuantity, type Quantity } from './quantity.js'
 export { createRandom, type Random } from './random.js'
 export { convert, convertDifference, fromSI, parseUnit, toSI, type Unit } from './units.js'
+export * from './wiring.js'

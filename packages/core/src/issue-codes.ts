@@ -38,7 +38,10 @@ export const ISSUE_CODES: Record<string, IssueCodeEntry> = {
   QUANTITY_ABSURD: { meaning: 'the number is beyond anything on a machine', remedy: 'check the unit and its prefix' },
   BELOW_ABSOLUTE_ZERO: { meaning: 'a temperature is below absolute zero', remedy: 'check number and scale' },
   BELOW_VACUUM: { meaning: 'a pressure is below vacuum', remedy: 'check whether it is meant as gauge or "abs"' },
-  LIMITS_MISSING: { meaning: 'there is no limit to compare a measured value with', remedy: 'give a lower limit, an upper limit or both' },
+  LIMITS_MISSING: {
+    meaning: 'there is no limit to compare a measured value with',
+    remedy: 'give a lower limit, an upper limit or both',
+  },
   LIMITS_REVERSED: { meaning: 'the lower limit is above the upper', remedy: 'exchange the two limits' },
   MEASUREMENT_UNUSABLE: { meaning: 'a measured value or its uncertainty is not a number', remedy: 'enter the reading again' },
   METER_MISSING: {

@@ -3,15 +3,15 @@ import { normalQuantile } from './normal.js'
 /** A repeatable stream of draws. Two streams of one seed give the same draws on every machine. */
 export interface Random {
   /** Uniform in the open interval (0, 1), 52 bits. */
-  uniform(): number
+  uniform: () => number
   /** Standard normal [1]. */
-  normal(): number
+  normal: () => number
   /** Whole number from 0 to n-1; n >= 1. */
-  integer(n: number): number
+  integer: (n: number) => number
   /** Index drawn with the given weights (not negative, not all zero; need not sum to one). */
-  pick(weights: readonly number[]): number
+  pick: (weights: readonly number[]) => number
   /** A stream of its own for `label`: the same whatever was drawn here before, so that one more draw upsets no other part. */
-  fork(label: string): Random
+  fork: (label: string) => Random
 }
 
 /** 32-bit hash of a text: FNV-1a with the finisher of MurmurHash3 (both public domain). */
