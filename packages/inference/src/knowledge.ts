@@ -51,14 +51,20 @@ export function ownProduct({ value }: Sensitivities): number {
   return sum
 }
 
-/** Immutable; `gains[k]` has k+1 entries, one for each row up to its own. */
-export interface Knowledge {
-  readonly rows: readonly number[]
-  readonly gains: readonly (readonly number[])[]
+/**
+ * The last row learnt from and all before it: immutable, a chain, so that paths which part share what they had in common.
+ * `gain` and `shift` have an entry for each row of the chain, first row first.
+ */
+export interface Lesson {
+  readonly before: Knowledge
+  readonly depth: number
+  readonly row: number
+  readonly gain: readonly number[]
   readonly shift: readonly number[]
 }
 
-export const NOTHING_KNOWN: Knowledge = { rows: [], gains: [], shift: [] }
+/** Null: nothing learnt yet. */
+export type Knowledge = Lesson | null
 
 /** A linear quantity seen from what is known: its expected move off its prior mean, and its variance. */
 export interface Projection {
@@ -71,40 +77,41 @@ export interface Projection {
 /** Variance below this share of the prior variance is rounding of the subtraction. */
 const ROUNDING = 1e-14
 
-/** Projects a row with product `self` by itself and `products[j]` with row j of the table. Cost: k². */
-export function project(known: Knowledge, self: number, products: ArrayLike<number>): Projection {
-  const { rows, gains, shift: shifts } = known
+/** Projects a row with product `own` by itself and `products[j]` with row j of the table. Cost: k². */
+export function project(known: Knowledge, own: number, products: ArrayLike<number>): Projection {
+  if (known === null) return { shift: 0, variance: own, along: [] }
   const along: number[] = []
+  const seen: number[] = []
+  for (let lesson: Knowledge = known; lesson !== null; lesson = lesson.before) {
+    seen.push(products[lesson.row])
+    along.push(0)
+  }
+  seen.reverse()
   let shift = 0
-  let variance = self
-  for (let k = 0; k < rows.length; k++) {
-    const gain = gains[k]
-    shift += shifts[k] * products[rows[k]]
+  let variance = own
+  for (let k = 0; k < seen.length; k++) shift += known.shift[k] * seen[k]
+  for (let lesson: Knowledge = known; lesson !== null; lesson = lesson.before) {
     let sum = 0
-    for (let j = 0; j <= k; j++) sum += gain[j] * products[rows[j]]
-    along.push(sum)
+    for (let j = 0; j <= lesson.depth; j++) sum += lesson.gain[j] * seen[j]
+    along[lesson.depth] = sum
     variance -= sum * sum
   }
-  return { shift, variance: Math.max(variance, ROUNDING * self), along }
+  return { shift, variance: Math.max(variance, ROUNDING * own), along }
 }
 
 /**
  * Knowledge after the quantity `row` plus a fresh part was found as `found` says, in units of its standard deviation: exact for a
  * point, and by matched mean and variance for an interval or a side of a threshold.
  */
-export function learn(known: Knowledge, row: number, { along }: Projection, totalVariance: number, found: Truncated): Knowledge {
-  const count = known.rows.length
+export function learn(known: Knowledge, row: number, { along }: Projection, totalVariance: number, found: Truncated): Lesson {
   const step = found.mean / Math.sqrt(totalVariance)
   const scale = Math.sqrt(Math.max(1 - found.variance, 0) / totalVariance)
-  const shift: number[] = []
-  const own: number[] = []
-  for (let j = 0; j < count; j++) {
-    let residual = 0
-    for (let k = j; k < count; k++) residual -= along[k] * known.gains[k][j]
-    shift.push(known.shift[j] + step * residual)
-    own.push(scale * residual)
+  const gain = along.map(() => 0)
+  for (let lesson = known; lesson !== null; lesson = lesson.before) {
+    for (let j = 0; j <= lesson.depth; j++) gain[j] -= along[lesson.depth] * lesson.gain[j]
   }
-  shift.push(step)
-  own.push(scale)
-  return { rows: known.rows.concat(row), gains: known.gains.concat([own]), shift }
+  gain.push(1)
+  const shift = gain.map((g, j) => step * g + (known !== null && j <= known.depth ? known.shift[j] : 0))
+  for (let j = 0; j < gain.length; j++) gain[j] *= scale
+  return { before: known, depth: along.length, row, gain, shift }
 }

@@ -2,7 +2,7 @@
 
 import type { MarginCondition, Outcome, Sensitivities } from './evidence.js'
 import { logAdd, pointNormal, type Truncated, truncatedNormal } from './interval.js'
-import { type Knowledge, learn, NOTHING_KNOWN, ownProduct, type Projection, project, type Rows } from './knowledge.js'
+import { type Knowledge, learn, ownProduct, type Projection, project, type Rows } from './knowledge.js'
 import { type Chances, tellsOfNumber } from './record-likelihood.js'
 
 /** One way the records may have come about: which branches held, which records were misread, what the rest taught. */
@@ -15,7 +15,7 @@ export interface Path {
 }
 
 /** Before any record. */
-export const START: Path = { known: NOTHING_KNOWN, log: 0, oddLog: 0, misreads: 0 }
+export const START: Path = { known: null, log: 0, oddLog: 0, misreads: 0 }
 
 export interface Limits {
   /** Most records of one list that may be misread: beyond it, no verdict is worth having. */

@@ -142,3 +142,16 @@ export function withMisread(p: Predictive, error: number, range?: { readonly low
   const words = p.words.map((w) => (p.words.length > 1 ? good * w + (error * (mass - w)) / (p.words.length - 1) : w))
   return { normals: scaled(p.normals), uniforms: [...scaled(p.uniforms), ...wrong], words }
 }
+
+/** Mean and standard deviation of the numbers among the outcomes; null where there are none. */
+export function moments({ normals, uniforms }: Predictive): { mean: number; sd: number } | null {
+  const parts = [
+    ...normals.map(({ weight, mean, sd }) => ({ weight, mean, variance: sd * sd })),
+    ...uniforms.map(({ weight, low, high }) => ({ weight, mean: (low + high) / 2, variance: (high - low) ** 2 / 12 })),
+  ]
+  const total = parts.reduce((sum, { weight }) => sum + weight, 0)
+  if (total === 0) return null
+  const mean = parts.reduce((sum, part) => sum + (part.weight / total) * part.mean, 0)
+  const variance = parts.reduce((sum, part) => sum + (part.weight / total) * (part.variance + (part.mean - mean) ** 2), 0)
+  return { mean, sd: Math.sqrt(variance) }
+}
