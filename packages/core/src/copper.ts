@@ -44,6 +44,14 @@ export function copperRatio(t1: number, t2: number, k: number = COPPER): number 
 }
 
 /**
+ * Resistance [ohm] at `t2` of a winding that has `r1` at `t1`:  r1·(k + t2)/(k + t1); see `copperRatio`.
+ * @param r1 [ohm]   @param t1 @param t2 [K]   @param k constant of the metal [K], IEC 60028 copper unless given
+ */
+export function resistanceAt(r1: number, t1: number, t2: number, k: number = COPPER): number {
+  return r1 * copperRatio(t1, t2, k)
+}
+
+/**
  * Temperature [K] at which a winding of resistance `r1` at `t1` has the resistance `r`:  t = (r/r1)(k + t1) − k.
  * @param r @param r1 [ohm], r1 > 0   @param t1 [K]   @param k constant of the metal [K], IEC 60028 copper unless given
  * Source: the resistance method (IEC 60034-1, 8.6.2.3).  Checked in copper.ref.test.ts.
@@ -58,6 +66,14 @@ export function temperatureFromResistance(r: number, r1: number, t1: number, k: 
  */
 export function resistanceBand(r20: number, tolerance: number, tMin: number, tMax: number): { low: number; high: number } {
   return { low: r20 * (1 - tolerance) * copperRatio(AT_20, tMin), high: r20 * (1 + tolerance) * copperRatio(AT_20, tMax) }
+}
+
+/**
+ * Resistance [ohm] of a coil of which a share of the turns is shorted out: r·(1 − share), equal resistance per turn, an ideal short.
+ * @param r of the whole coil [ohm]   @param share of the turns [1], 0 to 1
+ */
+export function shortedTurns(r: number, share: number): number {
+  return r * (1 - share)
 }
 
 /**

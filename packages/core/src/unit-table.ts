@@ -16,7 +16,19 @@ const PRESSURE = [-1, 1, -2, 0, 0, 0]
 const ENERGY = [2, 1, -2, 0, 0, 0]
 const POWER = [2, 1, -3, 0, 0, 0]
 
-export const PREFIXES: Record<string, number> = { G: 1e9, M: 1e6, k: 1e3, c: 1e-2, m: 1e-3, u: 1e-6, n: 1e-9, p: 1e-12 }
+export const PREFIXES: Record<string, number> = {
+  T: 1e12,
+  G: 1e9,
+  M: 1e6,
+  k: 1e3,
+  h: 100,
+  d: 0.1,
+  c: 1e-2,
+  m: 1e-3,
+  u: 1e-6,
+  n: 1e-9,
+  p: 1e-12,
+}
 
 interface Atom {
   factor: number
@@ -62,9 +74,14 @@ export const ATOMS: Record<string, Atom> = {
   J: metric(1, ENERGY),
   N: metric(1, FORCE),
   Pa: metric(1, PRESSURE),
+  Wb: metric(1, [2, 1, -2, -1, 0, 0]),
+  T: metric(1, [0, 1, -2, -1, 0, 0]),
+  P: metric(0.1, [-1, 1, -1, 0, 0, 0]),
+  St: metric(1e-4, [2, 0, -1, 0, 0, 0]),
   Hz: metric(1, [0, 0, -1, 0, 0, 0]),
   bar: metric(1e5, PRESSURE),
   atm: plain(101325, PRESSURE),
+  att: plain(GRAVITY * 1e4, PRESSURE),
   L: metric(1e-3, VOLUME),
   l: metric(1e-3, VOLUME),
   Cel: { factor: 1, exponents: TEMPERATURE, offset: 273.15 },
@@ -83,6 +100,7 @@ export const ATOMS: Record<string, Atom> = {
   '[gal_us]': plain(231 * INCH ** 3, VOLUME),
   '[qt_us]': plain((231 * INCH ** 3) / 4, VOLUME),
   '[pt_us]': plain((231 * INCH ** 3) / 8, VOLUME),
+  '[foz_us]': plain((231 * INCH ** 3) / 128, VOLUME),
   '[gal_br]': plain(4.54609e-3, VOLUME),
   '[lb_av]': plain(POUND, MASS),
   '[oz_av]': plain(POUND / 16, MASS),

@@ -34,6 +34,8 @@ function readUnit(text: string): Unit | undefined {
     .replace(/[\u00b5\u03bc]/g, 'u')
     .replace(/[·*]/g, '.')
     .replace(/\u00b0/g, 'deg')
+    // UCUM's annotations name what is counted and do not change the unit: {rev}/min.
+    .replace(/\{[^{}]*\}/g, '')
   if (plain === 'AWG') return { factor: Number.NaN, exponents: [2, 0, 0, 0, 0, 0], gauge: true }
   const reader = { rest: Object.hasOwn(SPELLINGS, plain) ? SPELLINGS[plain] : plain }
   const unit = readProduct(reader)

@@ -4,6 +4,7 @@ import { convert } from './units.js'
 const AT_20 = 293.15
 
 // IEC 60228, classes 5 and 6 (flexible), maximum resistance of a new conductor at 20 degC [mOhm/m]: area [mm²], plain, tinned strands.
+// From memory; about half of the values are held against published rows by the handbook.
 const FLEXIBLE: readonly (readonly [number, number, number])[] = [
   [0.5, 39, 40.1],
   [0.75, 26, 26.7],
@@ -20,6 +21,10 @@ const FLEXIBLE: readonly (readonly [number, number, number])[] = [
   [70, 0.272, 0.277],
   [95, 0.206, 0.21],
   [120, 0.161, 0.164],
+  [150, 0.129, 0.132],
+  [185, 0.106, 0.108],
+  [240, 0.0801, 0.0817],
+  [300, 0.0641, 0.0654],
 ]
 
 /**
@@ -50,9 +55,9 @@ function strandSurplus(mm2: number, strands: 'plain' | 'tinned'): number {
 
 /**
  * How far the published maximum of a new finished wire lies above ideal copper of its area, as a ratio: strand lay, tin, drawing tolerance.
- * Sources: FAA AC 43.13-1B table 11-9 (1.12 to 1.18, AWG 24 1.30), IEC 60228 class 5 (1.10 to 1.16), ISO 6722-1 (1.07).
+ * Sources: FAA AC 43.13-1B table 11-9 (1.12 to 1.18, AWG 24 1.30, to two decimals), IEC 60228 class 5 (1.10 to 1.16), ISO 6722-1 (1.07).
  */
-export const FINISHED_WIRE_SURPLUS = { least: 1, most: 1.3 } as const
+export const FINISHED_WIRE_SURPLUS = { least: 1, most: 1.305 } as const
 
 /** Voltage drop [V] along a conductor:  (ohm per metre)·length·current. */
 export function voltageDrop(resistancePerLength: number, length: number, current: number): number {
@@ -84,11 +89,11 @@ export const CONNECTION_DROP_LIMIT = 0.1
 const MARINE_RESISTIVITY = (10.75 * convert(1, '[cml_i]', 'm2')) / convert(1, '[ft_i]', 'm')
 
 /**
- * Area of copper [m²] that keeps the drop of a marine circuit at `drop`:  K·current·length/drop.
- * @param current [A]   @param length there and back [m]   @param drop [V], > 0   Source: ABYC E-11.
+ * Area of copper [m²] that keeps the drop of a marine circuit at a share of its supply:  K·current·length/(share·supply).
+ * @param current [A]   @param length there and back [m]   @param supply [V]   @param share that may be lost [1], > 0   Source: ABYC E-11.
  */
-export function marineArea(current: number, length: number, drop: number): number {
-  return (MARINE_RESISTIVITY * current * length) / drop
+export function marineArea(current: number, length: number, supply: number, share: number): number {
+  return (MARINE_RESISTIVITY * current * length) / (share * supply)
 }
 
 /** Sizes one can buy: even gauges from 24 to 2, then 1, 0 ... 4/0 (as 0, -1, -2, -3). */

@@ -18,4 +18,4 @@ export {
   type Verdict,
 } from './assess-conformity.js'
 export { type Settlement, whatSettles } from './settle-temperature.js'
-export { combine, meanOf, rectangular } from './uncertainty.js'
+export { combine, differenceLimits, meanOf, rectangular } from './uncertainty.js'

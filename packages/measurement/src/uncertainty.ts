@@ -20,3 +20,11 @@ export function meanOf(readings: readonly number[]): { value: number; u: number 
   const squares = readings.reduce((sum, x) => sum + (x - value) ** 2, 0)
   return { value, u: Math.sqrt(squares / (n - 1) / n) }
 }
+
+/** Limits of a − b when each may be anywhere within its own limits: the hysteresis between an opening and a closing range. */
+export function differenceLimits(
+  a: { low: number; high: number },
+  b: { low: number; high: number },
+): { low: number; high: number } {
+  return { low: a.low - b.high, high: a.high - b.low }
+}

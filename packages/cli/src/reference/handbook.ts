@@ -1,0 +1,40 @@
+import { readdirSync, readFileSync } from 'node:fs'
+import { join } from 'node:path'
+import { HalfsplitError } from '@halfsplit/core'
+import { coil } from './handbook-coil.js'
+import { judge } from './handbook-judge.js'
+import type { Row, Topic } from './handbook-row.js'
+import { trade } from './handbook-trade.js'
+import { units } from './handbook-units.js'
+import { wire } from './handbook-wire.js'
+import type { CaseResult, Runner } from './runner.js'
+
+interface HandbookFile {
+  format: string
+  topic: number
+  title: string
+  rows: Row[]
+}
+
+const TOPICS: Record<number, Topic> = { 1: wire, 2: coil, 16: units, 17: trade }
+
+function runRow(row: Row, file: HandbookFile): CaseResult {
+  const topic = TOPICS[file.topic]
+  if (!topic) return { id: row.id, outcome: 'skipped', detail: `topic ${file.topic} (${file.title}) is not computed yet` }
+  try {
+    return judge(row, topic(row, file.rows))
+  } catch (error) {
+    // A unit or a limit the row has and the project does not know; anything else is a mistake of ours and must be seen.
+    if (!(error instanceof HalfsplitError)) throw error
+    return { id: row.id, outcome: 'failed', detail: `${error.code}: ${error.message}` }
+  }
+}
+
+/** Runs every row of the handbook files (format halfsplit-handbook-check/1) of a directory; other JSON files are passed over. */
+export const handbook: Runner = (directory) =>
+  readdirSync(directory)
+    .filter((name) => name.endsWith('.json'))
+    .sort()
+    .map((name) => JSON.parse(readFileSync(join(directory, name), 'utf8')) as HandbookFile)
+    .filter((file) => file.format === 'halfsplit-handbook-check/1')
+    .flatMap((file) => file.rows.map((row) => runRow(row, file)))
