@@ -1,5 +1,5 @@
 import type { Meter, Position, Quantity } from '@halfsplit/core'
-import type { Kind, Repair } from '@halfsplit/kinds'
+import type { Kind, Overload, Repair } from '@halfsplit/kinds'
 
 /** One part of the machine: a wire, a pin and a ground point are parts like any other. */
 export interface Part {
@@ -92,6 +92,10 @@ export interface System {
   complaints: readonly Complaint[]
   meters: readonly Meter[]
   latents: readonly Latent[]
+  /** Every setting's default, `PART.setting` -> word or number [SI]. */
+  defaults: ReadonlyMap<string, string | number>
+  /** What opens for good under too much current, by part. */
+  overloads: ReadonlyMap<string, Overload>
   /** Content hash of the description: what caches and job records refer to. */
   hash: string
 }

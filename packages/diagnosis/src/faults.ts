@@ -1,0 +1,110 @@
+import { ASSUMPTIONS } from '@halfsplit/core'
+import type { Mode, Severity } from '@halfsplit/kinds'
+import type { Part, System } from '@halfsplit/system'
+
+/** A failure mode a part of this machine can have, before anything is known of the job. */
+export interface FaultMode {
+  id: string
+  part: Part
+  mode: Mode
+  /** Neighbour it touches, for bridges. */
+  other?: string
+  severity?: Severity
+  /** Failures per year. */
+  rate: number
+  /** The action that cures it: faults with one repair need not be told apart. */
+  repair: string
+}
+
+/**
+ * Every failure mode of every part, with its rate: incidence x exposure x share x base rate. Bridges run between neighbouring
+ * pins of a plug and neighbouring wires of a harness, their share divided among them.
+ */
+export function faultModes(system: System, options: { byHand?: boolean } = {}): FaultMode[] {
+  const found: FaultMode[] = []
+  for (const part of system.parts.values()) {
+    for (const mode of part.kind.modes) {
+      if (mode.byHand && !options.byHand) continue
+      const rate = part.kind.incidence * part.exposure * mode.share * ASSUMPTIONS.baseRatePerYear
+      const severity = severityOf(part, mode)
+      const neighbours = mode.bridges ? neighboursOf(system, part, mode.bridges) : [undefined]
+      for (const other of neighbours) {
+        const id = `${part.name}${other ? `+${other}` : ''}.${mode.id}`
+        found.push({ id, part, mode, other, severity, rate, repair: repairOf(part, mode) })
+      }
+    }
+  }
+  return found
+}
+
+/** Name of a repair action: what is done, to which part. A plug's pins are mended one by one. */
+export const repairOf = (part: Part, mode: Mode): string => `${mode.repair} ${part.name}`
+
+function severityOf(part: Part, mode: Mode): Severity | undefined {
+  if (typeof mode.severity !== 'function') return mode.severity
+  return mode.severity({
+    name: part.name,
+    value: (rating) => part.ratings.get(rating)?.value ?? Number.NaN,
+    has: (rating) => part.ratings.has(rating),
+    word: (choice) => part.choices[choice],
+    setting: () => '',
+    imposed: () => Number.NaN,
+    temperature: 293.15,
+    fault: () => undefined,
+  })
+}
+
+/** The next pin of the same plug, or the next wire of the same harness: each pair is named once. */
+function neighboursOf(system: System, part: Part, by: 'pin' | 'harness'): string[] {
+  if (by === 'pin') {
+    const next = part.connector ? `${part.connector.name}.${part.connector.pin + 1}` : ''
+    return system.parts.has(next) ? [next] : []
+  }
+  if (part.harness === undefined) return []
+  const bundle = [...system.parts.values()].filter((other) => other.harness === part.harness && other.kind.name === part.kind.name)
+  const next = bundle[bundle.indexOf(part) + 1]
+  return next ? [next.name] : []
+}
+
+/** A fault at one node of its size, with the spread of the node's own stretch as a latent. */
+export interface SizedFault {
+  fault: FaultMode
+  severity?: number
+  /** One sd of the size within its stretch: in the logarithm or in its unit. */
+  sd: number
+}
+
+/** A stretch of sizes: its middle, its width (in the logarithm or in the unit), its share of the prior. */
+export interface Stretch {
+  middle: number
+  width: number
+  share: number
+}
+
+/** The stretches of a fault's size, one per node; a fault without a size has a single one. */
+export function stretches(severity: Severity | undefined): Stretch[] {
+  if (!severity) return [{ middle: Number.NaN, width: 0, share: 1 }]
+  const at = severity.scale === 'log' ? severity.nodes.map(Math.log) : [...severity.nodes]
+  return at.map((middle, i) => {
+    const below = i > 0 ? middle - at[i - 1] : (at[1] ?? middle + 0.1) - middle
+    const above = i < at.length - 1 ? at[i + 1] - middle : below
+    return { middle, width: Math.min(below, above), share: 1 / at.length }
+  })
+}
+
+/** A stretch cut into equal parts. */
+export function split(stretch: Stretch, into: number): Stretch[] {
+  const width = stretch.width / into
+  const first = stretch.middle - stretch.width / 2 + width / 2
+  return Array.from({ length: into }, (_, i) => ({ middle: first + i * width, width, share: stretch.share / into }))
+}
+
+/** The fault at a stretch: a size uniform over it, taken as normal with the same variance. */
+export function sized(fault: FaultMode, stretch: Stretch): SizedFault {
+  if (!fault.severity) return { fault, sd: 0 }
+  const severity = fault.severity.scale === 'log' ? Math.exp(stretch.middle) : stretch.middle
+  return { fault, severity, sd: stretch.width / Math.sqrt(12) }
+}
+
+export const sizedKey = ({ fault, severity, sd }: SizedFault): string =>
+  severity === undefined ? fault.id : `${fault.id}@${severity.toPrecision(8)}~${sd.toPrecision(3)}`

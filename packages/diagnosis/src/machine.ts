@@ -1,0 +1,326 @@
+import { normalQuantile } from '@halfsplit/core'
+import type { MarginCondition, Sensitivities } from '@halfsplit/inference'
+import {
+  adjointOf,
+  type Circuit,
+  compile,
+  type DiscreteState,
+  flowOf,
+  NetworkError,
+  type Probe,
+  probeValue,
+  type Settled,
+  settle,
+  type Signal,
+  type Slopes,
+  slopes,
+  slopesOf,
+  type Unsettled,
+} from '@halfsplit/network'
+import { type Fault, type Intervention, type LatentChange, type Realised, Realiser, recipe, type System } from '@halfsplit/system'
+import { type SizedFault, sizedKey } from './faults.js'
+import { LatentSpace } from './latent-space.js'
+
+/** A setup of the machine: a state, and at most one thing done to it. */
+export interface Setup {
+  state: string
+  intervention?: Intervention
+}
+
+export const setupKey = ({ state, intervention }: Setup): string => (intervention ? `${state} + ${interventionKey(intervention)}` : state)
+
+function interventionKey(one: Intervention): string {
+  if (one.do === 'unplug') return `unplug ${[...one.parts].sort().join(' ')}`
+  return one.do === 'jumper' ? `jumper ${one.from} ${one.to}` : `swap ${one.part}`
+}
+
+/** What a machine remembers of how it came to a state, under one set of faults: what later steps start from. */
+export interface End {
+  conditions: readonly MarginCondition[]
+  discrete: DiscreteState
+  kept: ReadonlyMap<string, number>
+  /** Parts opened for good on the way (a fuse, a coil). */
+  blown: readonly Fault[]
+  start?: Float64Array
+}
+
+/** A machine come to rest in a setup, one branch of its doubtful thresholds. `settled` is missing where it finds no rest. */
+export interface Arrival extends End {
+  settled?: Settled
+  unsettled?: Unsettled
+  sense?: Sense
+}
+
+/** How probes move with the latents at an arrival. */
+export interface Sense {
+  latents: Int32Array
+  /** Sensitivity of each change is per unit of its own parameter; this brings it to one sd. */
+  scale: Float64Array
+  slopes: Slopes
+  changes: readonly LatentChange[]
+}
+
+/** A threshold whose margin is under so many standard deviations from switching is looked at both ways. */
+const DOUBT_SD = 4
+const MOST_DOUBTS = 3
+/** Sensitivities below this share of the largest are left out. */
+const SMALL = 1e-3
+
+/**
+ * A described machine under faults: goes into states by their recipes, each step settling from what the step before left
+ * behind, so that latches, blown fuses and trapped pressure come out per fault. Near a threshold it follows both branches.
+ */
+export class Machine {
+  readonly space: LatentSpace
+  readonly realiser: Realiser
+  private readonly ends = new Map<string, readonly End[]>()
+  private readonly settings = new Map<string, ReadonlyMap<string, string | number>>()
+
+  constructor(readonly system: System) {
+    this.space = new LatentSpace(system)
+    this.realiser = new Realiser(system)
+  }
+
+  /** How the machine comes to rest in a setup under these faults. */
+  arrive(faults: readonly SizedFault[], setup: Setup): Arrival[] {
+    if (setup.intervention) return this.endsIn(faults, setup.state).flatMap((end) => this.enter(end, faults, setup))
+    return this.before(faults, setup.state).flatMap((end) => this.enter(end, faults, setup))
+  }
+
+  /** What is left behind in a state, kept by faults and state. */
+  private endsIn(faults: readonly SizedFault[], state: string): readonly End[] {
+    const key = `${state}|${faults.map(sizedKey).join('|')}`
+    let ends = this.ends.get(key)
+    if (!ends) {
+      ends = this.arrive(faults, { state }).map(({ conditions, discrete, kept, blown, start }) => ({ conditions, discrete, kept, blown, start }))
+      this.ends.set(key, ends)
+    }
+    return ends
+  }
+
+  private before(faults: readonly SizedFault[], state: string): readonly End[] {
+    const from = this.system.states.get(state)?.from
+    return from === undefined ? [{ conditions: [], discrete: {}, kept: new Map(), blown: [] }] : this.endsIn(faults, from)
+  }
+
+  /** Settings in force in a state: every default, then what each step of the recipe imposes. */
+  settingsIn(state: string): ReadonlyMap<string, string | number> {
+    let settings = this.settings.get(state)
+    if (!settings) {
+      const all = new Map<string, string | number>(this.system.defaults)
+      for (const step of recipe(this.system, state)) for (const { part, setting, value } of step) all.set(`${part}.${setting}`, value)
+      settings = all
+      this.settings.set(state, settings)
+    }
+    return settings
+  }
+
+  private enter(end: End, faults: readonly SizedFault[], setup: Setup): Arrival[] {
+    const step = new Step(this, end, faults, setup)
+    return step.expand({}, [])
+  }
+}
+
+/** One step of a recipe: from what was left behind to the branches of the next rest. */
+class Step {
+  private readonly realised: Realised
+  private readonly circuit: Circuit | undefined
+  private readonly conflict: string[]
+  private changes: LatentChange[] | undefined
+
+  constructor(
+    private readonly machine: Machine,
+    private readonly end: End,
+    private readonly faults: readonly SizedFault[],
+    private readonly setup: Setup,
+  ) {
+    this.realised = machine.realiser.realise(this.conditions())
+    let conflict: string[] = []
+    try {
+      this.circuit = compile(this.realised.network)
+    } catch (error) {
+      if (!(error instanceof NetworkError)) throw error
+      conflict = error.elements
+    }
+    this.conflict = conflict
+  }
+
+  private conditions() {
+    const { machine, end, faults, setup } = this
+    const blown = new Set(end.blown.map((fault) => fault.part))
+    const alive = faults.filter(({ fault }) => !blown.has(fault.part.name)).map(asFault)
+    return {
+      settings: machine.settingsIn(setup.state),
+      intervention: setup.intervention,
+      faults: [...alive, ...end.blown],
+      kept: end.kept,
+    }
+  }
+
+  /** Both sides of the nearest doubtful threshold, then of the next, until none is in doubt. */
+  expand(forced: DiscreteState, conditions: readonly MarginCondition[]): Arrival[] {
+    const { circuit, end } = this
+    if (!circuit) return [this.unsettled({ status: 'no convergence', parts: this.conflict, node: '', residual: 0, iterations: 0 }, conditions)]
+    const settled = settle(circuit, { previous: end.discrete, forced, start: this.startFor(circuit) })
+    if (settled.status !== 'settled') return [this.unsettled(settled, conditions)]
+    const blown = this.overloaded(settled)
+    if (blown) return new Step(this.machine, { ...end, blown: [...end.blown, blown] }, this.faults, this.setup).expand({}, conditions)
+    const doubt = Object.keys(forced).length < MOST_DOUBTS ? this.nearest(settled, forced) : undefined
+    if (!doubt) return [this.arrival(settled, conditions)]
+    const { signal, before, mean, sensitivities } = doubt
+    const side = (switched: boolean): MarginCondition => ({ mean, sensitivities, side: switched ? 1 : -1 })
+    return [true, false].flatMap((switched) =>
+      this.expand({ ...forced, [signal]: switched ? !before : before }, [...conditions, side(switched)]),
+    )
+  }
+
+  private startFor(circuit: Circuit): Float64Array | undefined {
+    const start = this.end.start
+    return start && start.length === circuit.names.length ? start : undefined
+  }
+
+  private unsettled(unsettled: Unsettled, conditions: readonly MarginCondition[]): Arrival {
+    const { end } = this
+    return { ...end, conditions: [...end.conditions, ...conditions], unsettled }
+  }
+
+  private arrival(settled: Settled, conditions: readonly MarginCondition[]): Arrival {
+    const kept = new Map(this.end.kept)
+    settled.circuit.names.forEach((name, i) => {
+      if (settled.circuit.domains[i] !== 'electrical') kept.set(name, settled.point.across[i])
+    })
+    const arrival: Arrival = {
+      conditions: [...this.end.conditions, ...conditions],
+      discrete: settled.state,
+      kept,
+      blown: this.end.blown,
+      start: settled.point.across,
+      settled,
+    }
+    const lazy = () => this.sense(settled)
+    Object.defineProperty(arrival, 'sense', { get: memo(lazy), enumerable: false })
+    return arrival
+  }
+
+  private sense(settled: Settled): Sense {
+    const { machine, faults } = this
+    this.changes ??= machine.realiser.latentChanges(this.realised)
+    const changes = [...this.changes]
+    const latents = changes.map((change) => change.latent)
+    const scale = changes.map(() => 1)
+    const conditions = this.conditions()
+    faults.forEach((sized, k) => {
+      if (sized.severity === undefined || sized.sd === 0) return
+      const alive = conditions.faults.find((fault) => fault.part === sized.fault.part.name && fault.mode === sized.fault.mode.id)
+      const kind = sized.fault.severity?.scale ?? 'log'
+      const change = alive && machine.realiser.severityChange(this.realised, conditions, alive, kind === 'log' ? 1e-4 : sized.sd * 1e-3, kind)
+      if (!change) return
+      changes.push(change)
+      latents.push(machine.space.severity(k))
+      scale.push(sized.sd)
+    })
+    return {
+      latents: Int32Array.from(latents),
+      scale: Float64Array.from(scale),
+      slopes: slopes(settled, changes.map((change) => change.change)),
+      changes,
+    }
+  }
+
+  /** A part that more flows through than it can bear, and the mode it is in from now on. */
+  private overloaded(settled: Settled): Fault | undefined {
+    const { system } = this.machine
+    for (const part of system.parts.values()) {
+      if (!part.kind.overload || this.end.blown.some((fault) => fault.part === part.name)) continue
+      const limit = system.overloads.get(part.name)
+      if (limit && Math.abs(flowOf(settled, `${part.name}:${limit.element}`)) > limit.limit) return { part: part.name, mode: limit.mode }
+    }
+    return undefined
+  }
+
+  /** The threshold nearest to switching the other way, in standard deviations, if any is within doubt. */
+  private nearest(settled: Settled, forced: DiscreteState) {
+    let best: { signal: string; before: boolean; mean: number; sensitivities: Sensitivities; distance: number } | undefined
+    for (const signal of settled.circuit.signals) {
+      if (signal.type !== 'threshold' || signal.id in forced || !couldSwitch(settled, signal)) continue
+      const before = this.end.discrete[signal.id] ?? false
+      const margin = this.margin(settled, signal, before, forced)
+      if (margin && (!best || margin.distance < best.distance)) best = { signal: signal.id, before, ...margin }
+    }
+    return best && best.distance < DOUBT_SD ? best : undefined
+  }
+
+  /** Overdrive past switching away from `before`, with everything else at rest as it would be had it not switched. */
+  private margin(settled: Settled, signal: Extract<Signal, { type: 'threshold' }>, before: boolean, forced: DiscreteState) {
+    const switched = settled.state[signal.id] !== before
+    const seen = switched
+      ? settle(settled.circuit, { previous: this.end.discrete, forced: { ...forced, [signal.id]: before }, start: settled.point.across })
+      : settled
+    if (seen.status !== 'settled') return undefined
+    const sense = seen === settled ? this.sense(settled) : this.sense(seen)
+    const probe: Probe = { across: probeOf(signal) }
+    const input = probeValue(seen, probe)
+    const level = before ? signal.fall : signal.rise
+    const sign = before ? -1 : 1
+    const all = sensitivitiesOf(seen, sense, probe)
+    sense.changes.forEach((change, i) => {
+      const own = change.levels.find((one) => one.signal === signal.id)
+      if (own) all[i] += (own.scale * (input / (signal.scale || 1)) - (before ? own.fall : own.rise)) * sense.scale[i]
+    })
+    const mean = sign * (input - level)
+    const sensitivities = sparse(sense.latents, all.map((value) => sign * value))
+    const sd = norm(sensitivities)
+    return { mean, sensitivities, distance: sd > 0 ? Math.abs(mean) / sd : Number.POSITIVE_INFINITY }
+  }
+}
+
+function memo<T>(make: () => T): () => T {
+  let value: T | undefined
+  return () => {
+    value ??= make()
+    return value
+  }
+}
+
+export const asFault = ({ fault, severity }: SizedFault): Fault => ({ part: fault.part.name, mode: fault.mode.id, severity, other: fault.other })
+
+const probeOf = ({ a, b, scale }: Extract<Signal, { type: 'threshold' }>): Record<string, number> => ({ [a]: scale, [b]: -scale })
+
+/** Rough reach beyond which no tolerance brings a threshold to its level; the exact margin is worked out only within it. */
+function couldSwitch(settled: Settled, signal: Extract<Signal, { type: 'threshold' }>): boolean {
+  const input = probeValue(settled, { across: probeOf(signal) })
+  const domain = settled.circuit.domains[settled.circuit.index.get(signal.a) ?? 0]
+  const reach = (level: number) => (domain === 'thermal' ? 25 : domain === 'gas' || domain === 'liquid' ? 2e5 : 0.5 * Math.abs(level) + 0.2)
+  return Math.abs(input - signal.rise) < reach(signal.rise) || Math.abs(input - signal.fall) < reach(signal.fall)
+}
+
+/** Derivative of a probe by change, each per one sd of its latent. */
+export function sensitivitiesOf(settled: Settled, sense: Sense, probe: Probe): Float64Array {
+  const all = slopesOf(sense.slopes, adjointOf(settled, probe))
+  for (let i = 0; i < all.length; i += 1) all[i] *= sense.scale[i]
+  return all
+}
+
+/** Sparse form, latent numbers rising, entries too small to matter left out. */
+export function sparse(latents: Int32Array, values: ArrayLike<number>): Sensitivities {
+  let most = 0
+  for (let i = 0; i < latents.length; i += 1) most = Math.max(most, Math.abs(values[i]))
+  const kept: { latent: number; value: number }[] = []
+  for (let i = 0; i < latents.length; i += 1) if (Math.abs(values[i]) > SMALL * most) kept.push({ latent: latents[i], value: values[i] })
+  kept.sort((p, q) => p.latent - q.latent)
+  return { index: kept.map((one) => one.latent), value: kept.map((one) => one.value) }
+}
+
+export const norm = ({ value }: Sensitivities): number => {
+  let sum = 0
+  for (let i = 0; i < value.length; i += 1) sum += value[i] * value[i]
+  return Math.sqrt(sum)
+}
+
+/** A condition that holds with a given probability and shares nothing: an intermittent fault present at a look. */
+export const chance = (probability: number, happens: boolean): MarginCondition => ({
+  mean: normalQuantile(probability),
+  sensitivities: { index: [], value: [] },
+  freshSd: 1,
+  side: happens ? 1 : -1,
+})
