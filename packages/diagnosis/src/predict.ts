@@ -1,0 +1,219 @@
+import { accuracyLimit, ASSUMPTIONS, type Meter, type MeterRange, normalCdf, rangeFor } from '@halfsplit/core'
+import type { Branch, NumberPrediction, Prediction, Sensitivities } from '@halfsplit/inference'
+import type { PartView } from '@halfsplit/kinds'
+import {
+  adjointOf,
+  compile,
+  floatingNodes,
+  type Probe,
+  probeValue,
+  seenResistance,
+  type Settled,
+  settle,
+  slopes,
+  slopesOf,
+} from '@halfsplit/network'
+import { nodeAt, portName } from '@halfsplit/system'
+import type { SizedFault } from './faults.js'
+import { type Arrival, type Machine, norm, type Sense, type Setup, sensitivitiesOf, sparse } from './machine.js'
+import { isolatedOhms } from './ohms.js'
+import type { TestProbe } from './probe.js'
+
+/** A reading as the meter would see it: value at its leads and how that moves, before the meter's own error. */
+export interface Seen {
+  mean: number
+  latents: Int32Array
+  slopes: Float64Array
+  /** Range any reading may fall in where nothing holds the point. */
+  broad?: { low: number; high: number; weight: number }
+}
+
+/** Source resistance over input resistance below which the meter's load is a plain divider; above it the network is solved with the meter in. */
+const LIGHT_LOAD = 1e-3
+/** What a still hand leaves of a reading, in steps of the display. */
+const PROBE_STEPS = 0.3
+
+/** What each branch of a machine's arrival predicts for the probes, in their order. `ranges`: the range each was read in, if known. */
+export function predictAll(
+  machine: Machine,
+  faults: readonly SizedFault[],
+  setup: Setup,
+  probes: readonly TestProbe[],
+  ranges: readonly (MeterRange | undefined)[] = [],
+): Branch[] {
+  const arrivals = probes.every((probe) => probe.kind === 'ohms') ? [undefined] : machine.arrive(faults, setup)
+  return arrivals.map((arrival) => ({
+    conditions: arrival?.conditions ?? [],
+    predictions: probes.map((probe, i) => predictOne(machine, faults, setup, arrival, probe, ranges[i])),
+  }))
+}
+
+function predictOne(
+  machine: Machine,
+  faults: readonly SizedFault[],
+  setup: Setup,
+  arrival: Arrival | undefined,
+  probe: TestProbe,
+  range: MeterRange | undefined,
+): Prediction {
+  if (probe.kind === 'ohms') {
+    const seen = isolatedOhms(machine, faults, machine.settingsIn(setup.state), probe, range)
+    return displayed(machine, seen, probe.meter, range, ASSUMPTIONS.probeContactOhm)
+  }
+  if (!arrival?.settled || !arrival.sense) return unsteady(probe)
+  if (probe.kind === 'look') return lookPrediction(machine, faults, setup, arrival.settled, arrival.sense, probe)
+  const seen = seenBy(machine, arrival.settled, arrival.sense, probe)
+  return displayed(machine, seen, probe.meter, range, 0)
+}
+
+/** A machine that finds no rest shows anything: any number of the meter, any word. */
+function unsteady(probe: TestProbe): Prediction {
+  if (probe.kind === 'look') return { kind: 'words', probabilities: probe.look.words.map(() => 1 / probe.look.words.length) }
+  const top = topOf('meter' in probe ? probe.meter : undefined)
+  return { kind: 'number', mean: top / 2, sensitivities: NONE, freshSd: top, broad: { weight: 1, low: 0, high: top } }
+}
+
+const NONE: Sensitivities = { index: [], value: [] }
+const topOf = (meter: Meter | undefined): number => meter?.ranges.at(-1)?.top ?? 1
+
+function seenBy(machine: Machine, settled: Settled, sense: Sense, probe: Exclude<TestProbe, { kind: 'look' | 'ohms' }>): Seen {
+  if (probe.kind === 'volts') return seenVolts(machine, settled, sense, probe)
+  const inNetwork: Probe =
+    probe.kind === 'amps' ? { through: `${probe.part}:${probe.element}` } : { across: { [nodeAt(machine.system, probe.at)]: 1 } }
+  return { mean: probeValue(settled, inNetwork), latents: sense.latents, slopes: sensitivitiesOf(settled, sense, inNetwork) }
+}
+
+/** Volts with the meter as part of the network: unloaded points and bad joints show themselves as what they are. */
+function seenVolts(machine: Machine, settled: Settled, sense: Sense, probe: Extract<TestProbe, { kind: 'volts' }>): Seen {
+  const red = nodeAt(machine.system, probe.red)
+  const black = nodeAt(machine.system, probe.black)
+  if (red === black) return { mean: 0, latents: new Int32Array(0), slopes: new Float64Array(0) }
+  const conductance = 1 / (probe.meter.inputResistance ?? Number.POSITIVE_INFINITY)
+  const inNetwork = { across: { [red]: 1, [black]: -1 } }
+  const dual = adjointOf(settled, inNetwork)
+  const load = conductance * seenResistance(settled, inNetwork, dual)
+  const broad = floatsBetween(settled, red, black)
+  if (load < LIGHT_LOAD) {
+    const share = 1 / (1 + load)
+    const all = slopesOf(sense.slopes, dual)
+    for (let i = 0; i < all.length; i += 1) all[i] *= sense.scale[i] * share
+    return { mean: probeValue(settled, inNetwork) * share, latents: sense.latents, slopes: all, broad }
+  }
+  const { network } = settled.circuit
+  const meter = { type: 'law', id: 'meter', a: red, b: black, law: { law: 'linear', g: conductance } } as const
+  const loaded = settle(compile({ ...network, elements: [...network.elements, meter] }), {
+    previous: settled.state,
+    start: settled.point.across,
+  })
+  if (loaded.status !== 'settled') return { mean: 0, latents: sense.latents, slopes: new Float64Array(sense.latents.length), broad }
+  const loadedSense = { ...sense, slopes: slopes(loaded, sense.changes.map((change) => change.change)) }
+  return { mean: probeValue(loaded, inNetwork), latents: sense.latents, slopes: sensitivitiesOf(loaded, loadedSense, inNetwork), broad }
+}
+
+const floating = new WeakMap<Settled, { nodes: Set<string>; low: number; high: number }>()
+
+/** Where a point hangs on insulation alone: half as computed, half anywhere between the live potentials. */
+function floatsBetween(settled: Settled, red: string, black: string): Seen['broad'] {
+  let known = floating.get(settled)
+  if (!known) {
+    const nodes = floatingNodes(settled)
+    let low = 0
+    let high = 0
+    settled.circuit.names.forEach((name, i) => {
+      if (settled.circuit.domains[i] !== 'electrical' || nodes.has(name)) return
+      low = Math.min(low, settled.point.across[i])
+      high = Math.max(high, settled.point.across[i])
+    })
+    known = { nodes, low, high }
+    floating.set(settled, known)
+  }
+  if (!known.nodes.has(red) && !known.nodes.has(black)) return undefined
+  const held = (name: string) => (known.nodes.has(name) ? undefined : settled.point.across[settled.circuit.index.get(name) ?? 0])
+  const low = (known.nodes.has(red) ? known.low : (held(red) ?? 0)) - (known.nodes.has(black) ? known.high : (held(black) ?? 0))
+  const high = (known.nodes.has(red) ? known.high : (held(red) ?? 0)) - (known.nodes.has(black) ? known.low : (held(black) ?? 0))
+  return high > low ? { low, high, weight: 1 - ASSUMPTIONS.floatingAsComputed } : undefined
+}
+
+/** Adds the meter: one gain and one zero error per meter and range, shared by all its readings, and a still hand's rest. */
+function displayed(machine: Machine, seen: Seen, meter: Meter, known: MeterRange | undefined, contact: number): NumberPrediction {
+  const range = known ?? rangeFor(meter, seen.mean) ?? meter.ranges[meter.ranges.length - 1]
+  const shown = seen.mean - (meter.zero ?? 0)
+  const gain = ((range.percent / 100) * shown) / Math.sqrt(3)
+  const zero = (range.counts * range.resolution) / Math.sqrt(3)
+  const count = seen.latents.length
+  const latents = new Int32Array(count + 2)
+  const values = new Float64Array(count + 2)
+  latents.set(seen.latents)
+  values.set(seen.slopes)
+  latents[count] = machine.space.named(`gain ${meter.name} ${range.top}`)
+  latents[count + 1] = machine.space.named(`zero ${meter.name} ${range.top}`)
+  values[count] = gain
+  values[count + 1] = zero
+  const freshSd = Math.hypot(PROBE_STEPS * range.resolution, contact)
+  return { kind: 'number', mean: seen.mean, sensitivities: sparse(latents, values), freshSd, broad: seen.broad }
+}
+
+function lookPrediction(
+  machine: Machine,
+  faults: readonly SizedFault[],
+  setup: Setup,
+  settled: Settled,
+  sense: Sense,
+  { part, look }: Extract<TestProbe, { kind: 'look' }>,
+): Prediction {
+  const fault = faults.find((one) => one.fault.part === part)
+  const quantity = look.quantity(viewOf(machine, part, machine.settingsIn(setup.state), fault))
+  if ('signal' in quantity) {
+    return { kind: 'words', probabilities: wordShares(look.levels, settled.state[`${part.name}:${quantity.signal}`] ? 1 : 0, 0) }
+  }
+  const probe = ownProbe(machine, part.name, quantity.probe)
+  const value = probeValue(settled, probe) * quantity.scale
+  const sd = norm(sparse(sense.latents, sensitivitiesOf(settled, sense, probe))) * Math.abs(quantity.scale)
+  return { kind: 'words', probabilities: wordShares(look.levels, quantity.absolute ? Math.abs(value) : value, sd) }
+}
+
+/** A kind's probe, in the part's own names, as one of the machine's network. */
+export function ownProbe(machine: Machine, part: string, probe: Probe): Probe {
+  const { system } = machine
+  const owner = system.parts.get(part)
+  if ('through' in probe) return { through: `${part}:${probe.through}` }
+  const across: Record<string, number> = {}
+  for (const [name, weight] of Object.entries(probe.across)) {
+    const isPort = owner?.kind.ports.some((port) => port.name === name)
+    const node = isPort && owner ? system.nodeOf.get(portName(owner, name)) : name === 'air' ? 'air' : `${part}~${name}`
+    across[node as string] = (across[node as string] ?? 0) + weight
+  }
+  return { across }
+}
+
+/** Chance of each word when the quantity is normal and the observer wavers between two levels (an sd of a quarter of the gap). */
+export function wordShares(levels: readonly (readonly [number, number])[], mean: number, sd: number): number[] {
+  const above = levels.map(([low, high]) => normalCdf((mean - (low + high) / 2) / Math.max(Math.hypot(sd, (high - low) / 4), 1e-12)))
+  const passed = [1, ...above.map((share, i) => Math.min(share, ...above.slice(0, i))), 0]
+  return passed.slice(0, -1).map((share, i) => share - passed[i + 1])
+}
+
+export function viewOf(
+  _machine: Machine,
+  part: SizedFault['fault']['part'],
+  settings: ReadonlyMap<string, string | number>,
+  fault?: SizedFault,
+): PartView {
+  const setting = (name: string) => settings.get(`${part.name}.${name}`)
+  return {
+    name: part.name,
+    value: (rating) => part.ratings.get(rating)?.value ?? Number.NaN,
+    has: (rating) => part.ratings.has(rating),
+    word: (choice) => part.choices[choice],
+    setting: (name) => String(setting(name)),
+    imposed: (name) => Number(setting(name)),
+    temperature: Number(setting('temperature') ?? 293.15),
+    fault: (mode) => (fault?.fault.mode.id === mode ? (fault.severity ?? 1) : undefined),
+  }
+}
+
+/** Largest error of a reading the meter's maker allows [SI]. */
+export const limitOf = (meter: Meter, value: number): number => {
+  const range = rangeFor(meter, value)
+  return range ? accuracyLimit(range, value - (meter.zero ?? 0)) : Number.POSITIVE_INFINITY
+}
