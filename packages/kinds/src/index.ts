@@ -1,4 +1,5 @@
+export { modeIncidence } from './incidence.js'
 export { DEAD_SHORT, GAP, SOLID } from './insulation.js'
 export * from './kind.js'
 export { KINDS } from './registry.js'
-export { jointSeverity, logSeverity, shiftSeverity } from './severity.js'
+export { beyondJoint, jointSeverity, logSeverity, shiftSeverity } from './severity.js'

@@ -45,7 +45,10 @@ export interface Mode {
   id: string
   /** As said in the bay: "high resistance". */
   title: string
-  /** Share of this kind's failures, from the trade-practice table, rows whose cause lies in another part left out. */
+  /**
+   * Share of this kind's failures, from the trade-practice table, rows whose cause lies in another part left out. A mode's own
+   * incidence is that of the kind times its share over the sum of the shares (`modeIncidence`). 0: only ever a consequence of an overload.
+   */
   share: number
   severity?: Severity | ((part: PartView) => Severity)
   /** The fault comes and goes: at each look it is there with a probability. */
@@ -76,7 +79,10 @@ export interface Look {
   words: readonly string[]
   /** Between word i and i+1 an observer wavers from the first level to the second (in the quantity's unit). */
   levels: readonly (readonly [number, number])[]
-  /** The quantity: a probe in the part's own names times `scale`, or a signal of the part (0 or 1). */
+  /**
+   * The quantity: a probe times `scale`, or a signal of the part (0 or 1). The probe is in the part's own names: its ports, inner
+   * nodes and elements, and `@air` and `@frame` for the surroundings.
+   */
   quantity: (part: PartView) => { probe: Probe; scale: number; absolute?: boolean } | { signal: string }
   /** An operator would notice it in ordinary use (default), or it takes a technician at the part. */
   by: 'operator' | 'technician'
@@ -157,7 +163,7 @@ export interface Kind {
   /** Name of its symbol in IEC 60617 or ISO 1219-1. */
   symbol: string
   about: string
-  /** Expected failures relative to one exposed wire run, rows whose cause lies in another part taken off. */
+  /** Expected failures relative to one exposed wire run: the table's figure times what is left of its shares. */
   incidence: number
   ports: readonly Port[]
   ratings: Readonly<Record<string, Rating>>

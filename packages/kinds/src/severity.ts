@@ -7,7 +7,7 @@ export function logSeverity(dimension: Dimension, from: number, to: number, coun
   return { dimension, scale: 'log', nodes: Array.from({ length: count }, (_, i) => from * ratio ** i) }
 }
 
-/** Shifts to both sides, from just beyond the healthy limit outwards: -8, -4, ... +4, +8 times `unit`. */
+/** Shifts to both sides, from just beyond the healthy limit outwards: -6, -4, ... +4, +6 times `unit`, half the tolerance say. */
 export function shiftSeverity(dimension: Dimension, unit: number, steps: readonly number[] = [1.5, 2.5, 4, 6]): Severity {
   const up = steps.map((step) => step * unit)
   return { dimension, scale: 'linear', nodes: [...up.map((value) => -value).reverse(), ...up] }
@@ -15,3 +15,9 @@ export function shiftSeverity(dimension: Dimension, unit: number, steps: readonl
 
 /** Added resistance of a bad joint or contact: from where the healthy spread ends up to where it is as good as open [ohm]. */
 export const jointSeverity = (from = 0.05, to = 1e6): Severity => logSeverity('resistance', from, to, 13)
+
+/** Three sd of a healthy joint, whose one sd is a factor of 2 (see `jointFactor` of the assumptions). */
+const END_OF_HEALTHY = 8
+
+/** Added resistance of a bad joint or contact, from where the spread of a healthy one of this resistance ends [ohm]. */
+export const beyondJoint = (healthy: number): Severity => jointSeverity(END_OF_HEALTHY * healthy)

@@ -1,7 +1,7 @@
 import { wireResistance } from '@halfsplit/core'
 import { GAP } from '../insulation.js'
 import type { Kind } from '../kind.js'
-import { jointSeverity, logSeverity } from '../severity.js'
+import { beyondJoint, logSeverity } from '../severity.js'
 
 export const wire: Kind = {
   name: 'wire',
@@ -28,7 +28,13 @@ export const wire: Kind = {
     make.conductance('chafe', make.port('a'), make.frame, chafed ? 1 / chafed : 0)
   },
   modes: [
-    { id: 'high_resistance', title: 'high resistance', share: 0.34, severity: jointSeverity(), repair: 'replace' },
+    {
+      id: 'high_resistance',
+      title: 'high resistance',
+      share: 0.34,
+      severity: (part) => beyondJoint(part.value('joints')),
+      repair: 'replace',
+    },
     { id: 'open', title: 'open', share: 0.28, repair: 'replace' },
     { id: 'intermittent_open', title: 'intermittent open', share: 0.16, intermittent: true, repair: 'replace' },
     {
