@@ -15,10 +15,10 @@ export interface Display {
 const MOST_BINS = 128
 
 /** Marks on each normal part, in its standard deviations, from which the edges of the bins are chosen. */
-const MARKS = [-3, -2, -1.2, -0.6, 0, 0.6, 1.2, 2, 3]
+const MARKS = [-4.5, -2.8, -1.7, -0.9, -0.3, 0.3, 0.9, 1.7, 2.8, 4.5]
 
 /** The marks where there are more parts than bins. */
-const FEW_MARKS = [-1.5, 0, 1.5]
+const FEW_MARKS = [-3, -1, 1, 3]
 
 interface Mark {
   readonly at: number

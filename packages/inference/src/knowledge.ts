@@ -8,13 +8,15 @@
 import type { Sensitivities } from './evidence.js'
 import type { Truncated } from './interval.js'
 
-/** The rows one cell has learnt from or may yet: in order, so that a row is only ever seen from rows before it. */
+/** The rows one cell has learnt from or may yet, with the products among them, computed when first asked for. */
 export class Rows {
   private readonly sensitivities: Sensitivities[] = []
+  private readonly products: Float64Array[] = []
   private dense = new Float64Array(0)
 
   /** Adds a row and returns its number. */
   add(row: Sensitivities): number {
+    this.products.push(NO_PRODUCTS)
     return this.sensitivities.push(row) - 1
   }
 
@@ -25,6 +27,16 @@ export class Rows {
   /** Takes away the rows from `size` on: those of a prediction that was only looked at. */
   shrinkTo(size: number): void {
     this.sensitivities.length = size
+    this.products.length = size
+    this.products.forEach((products, row) => {
+      if (products.length > size) this.products[row] = products.slice(0, size)
+    })
+  }
+
+  /** Products of a row of the table with all rows, itself too. Cost, once: one sparse product each. */
+  productsOf(row: number): Float64Array {
+    if (this.products[row].length < this.size) this.products[row] = this.against(this.sensitivities[row])
+    return this.products[row]
   }
 
   /** Products of a row, of this table or not, with the rows of the table. Cost: one sparse product each. */
@@ -32,7 +44,8 @@ export class Rows {
     const top = index.length === 0 ? 0 : index[index.length - 1] + 1
     if (this.dense.length < top) this.dense = new Float64Array(Math.max(top, 2 * this.dense.length))
     for (let i = 0; i < index.length; i++) this.dense[index[i]] = value[i]
-    const products = Float64Array.from(this.sensitivities, (row) => this.dot(row))
+    const products = new Float64Array(this.size)
+    for (let j = 0; j < products.length; j++) products[j] = this.dot(this.sensitivities[j])
     for (let i = 0; i < index.length; i++) this.dense[index[i]] = 0
     return products
   }
@@ -42,6 +55,47 @@ export class Rows {
     for (let i = 0; i < index.length && index[i] < this.dense.length; i++) sum += value[i] * this.dense[index[i]]
     return sum
   }
+}
+
+const NO_PRODUCTS = new Float64Array(0)
+
+/** A number to be seen: its row in the table (-1: no latent moves it), prior mean, fresh variance. */
+export interface Target {
+  readonly row: number
+  readonly mean: number
+  readonly freshVariance: number
+}
+
+/** Enters a quantity in the table of rows. */
+export function target(rows: Rows, mean: number, sensitivities: Sensitivities, freshSd: number): Target {
+  const row = ownProduct(sensitivities) > 0 ? rows.add(sensitivities) : -1
+  return { row, mean, freshVariance: freshSd * freshSd }
+}
+
+/** A number as seen from what is known. */
+export interface View {
+  /** Null where no latent moves the number. */
+  readonly seen: Projection | null
+  readonly mean: number
+  readonly variance: number
+}
+
+export function view(rows: Rows, known: Knowledge, { row, mean, freshVariance }: Target): View {
+  const products = row < 0 ? NO_PRODUCTS : rows.productsOf(row)
+  const seen = row < 0 ? null : project(known, products[row], products)
+  return { seen, mean: mean + (seen?.shift ?? 0), variance: spreadOf(mean, (seen?.variance ?? 0) + freshVariance) }
+}
+
+/** Where the latents leave less spread than this share of the value, the number counts as certain to that share. */
+const LEAST_SPREAD = 1e-9
+
+/** Least variance, whatever the unit: below it quotients would overflow. */
+const LEAST_VARIANCE = 1e-60
+
+/** The variance, kept above zero so that a number without any spread is a very sharp one. */
+export function spreadOf(mean: number, variance: number): number {
+  const floor = LEAST_SPREAD * Math.abs(mean)
+  return Math.max(variance, floor * floor, LEAST_VARIANCE)
 }
 
 /** Product of a row with itself: the prior variance of the quantity. */

@@ -1,21 +1,10 @@
 /** The likelihood of a whole list of records under one cell (a hypothesis at one severity): recursion over groups, branches, misreads. */
 
-import type { Branch, EvidenceRecord, OrderedGroup } from './evidence.js'
+import { type Condition, conditionsOf, hold } from './conditions.js'
+import type { Branch, EvidenceRecord, OrderedGroup, Prediction } from './evidence.js'
 import { logSum } from './interval.js'
-import { Rows } from './knowledge.js'
-import {
-  afterNumber,
-  afterWord,
-  type Condition,
-  conditionsOf,
-  given,
-  type Limits,
-  type Path,
-  prune,
-  START,
-  type Target,
-  target,
-} from './paths.js'
+import { Rows, target } from './knowledge.js'
+import { afterNumber, afterWord, type Limits, type NumberStep, type Path, prune, START } from './paths.js'
 import { type Chances, numberChances, wordChances } from './record-likelihood.js'
 
 /** What is known under one cell after the evidence: a mixture of paths, and the table of rows they learnt from. */
@@ -29,10 +18,9 @@ export interface CellState {
 }
 
 interface Step {
-  readonly record: EvidenceRecord
   readonly chances: Chances
   /** Null for words. */
-  readonly at: Target | null
+  readonly number: NumberStep | null
 }
 
 interface PreparedBranch {
@@ -40,48 +28,68 @@ interface PreparedBranch {
   readonly conditions: readonly Condition[]
 }
 
+/** Whether a record is the one before it again: records stand in order, so the same display of one point stands together. */
+function isRepeat(record: EvidenceRecord, before: EvidenceRecord | undefined, freshSd: number): boolean {
+  const [now, last] = [record.outcome, before?.outcome]
+  if (before?.id !== record.id || now.kind !== 'number' || last?.kind !== 'number') return false
+  return now.value === last.value && now.halfWidth === last.halfWidth && freshSd < now.halfWidth
+}
+
+function prepareStep(rows: Rows, record: EvidenceRecord, before: EvidenceRecord | undefined, prediction: Prediction): Step {
+  if (record.outcome.kind === 'word' || prediction.kind === 'words')
+    return { chances: wordChances(record, prediction), number: null }
+  const { mean, sensitivities, freshSd } = prediction
+  const at = target(rows, mean, sensitivities, freshSd)
+  const repeats = isRepeat(record, before, freshSd)
+  return { chances: numberChances(record, prediction), number: { outcome: record.outcome, at, repeats } }
+}
+
 function prepare(rows: Rows, { records, places }: OrderedGroup, { predictions, conditions }: Branch): PreparedBranch {
   if (predictions.length !== records.length)
     throw new RangeError(`${records.length} records, but ${predictions.length} predictions`)
-  const steps = records.map((record, i): Step => {
-    const prediction = predictions[places[i]]
-    if (record.outcome.kind === 'word' || prediction.kind === 'words')
-      return { record, chances: wordChances(record, prediction), at: null }
-    const { mean, sensitivities, freshSd } = prediction
-    return { record, chances: numberChances(record, prediction), at: target(rows, mean, sensitivities, freshSd) }
-  })
+  const steps = records.map((record, i) => prepareStep(rows, record, records[i - 1], predictions[places[i]]))
   return { steps, conditions: conditionsOf(rows, conditions) }
 }
 
+/** The path once these conditions hold as well, given all its readings. */
+function withConditions(rows: Rows, path: Path, conditions: readonly Condition[]): Path {
+  if (path.held.length + conditions.length === 0) return path
+  const { log, needed } = hold(rows, path.known, [...path.held, ...conditions])
+  const change = log - path.heldLog
+  return { ...path, held: needed, heldLog: log, log: path.log + change, oddLog: path.oddLog + change }
+}
+
 /**
- * Paths after one branch of a group. The records are learnt first and the conditions then, given the records: with one condition
- * that is exact, while the records given a cut-off margin would not be normal.
+ * Paths after one branch of a group. Conditions are weighed given all readings, never the readings given a cut-off margin, which
+ * would not be normal: with one or two conditions that is exact.
  */
-function afterBranch(start: Path, { steps, conditions }: PreparedBranch, limits: Limits): Path[] {
+function afterBranch(rows: Rows, start: Path, { steps, conditions }: PreparedBranch, limits: Limits): Path[] {
   let paths: Path[] = [start]
-  for (const { record, chances, at } of steps) {
-    paths = at === null ? afterWord(paths, chances) : afterNumber(paths, record.outcome, at, chances, limits)
+  for (const { chances, number } of steps) {
+    paths = number === null ? afterWord(paths, chances) : afterNumber(rows, paths, number, chances, limits)
   }
-  return conditions.length === 0 ? paths : paths.map((path) => given(path, conditions))
+  return paths.map((path) => withConditions(rows, path, conditions))
 }
 
-/** log of the sum over branches of the probability of their conditions as seen from a path: what the weights are divided by. */
-function logTotal(path: Path, branches: readonly { readonly conditions: readonly Condition[] }[]): number {
-  if (branches.every(({ conditions }) => conditions.length === 0)) return Math.log(branches.length)
-  return logSum(branchLogs(path, branches))
+interface WithConditions {
+  readonly conditions: readonly Condition[]
 }
 
-/** Log probability of each branch's conditions as seen from a path, not normalised. */
-export function branchLogs(path: Path, branches: readonly { readonly conditions: readonly Condition[] }[]): number[] {
-  return branches.map(({ conditions }) => given({ ...path, log: 0 }, conditions).log)
+/** Log probability of each branch's conditions as seen from a path before the group's own readings; not normalised. */
+export function branchLogs(rows: Rows, path: Path, branches: readonly WithConditions[]): number[] {
+  return branches.map(({ conditions }) => (conditions.length === 0 ? 0 : withConditions(rows, path, conditions).log - path.log))
 }
 
-function afterGroup(paths: readonly Path[], branches: readonly PreparedBranch[], limits: Limits): Path[] {
+/** Branches that are as good as impossible on a path are not followed. */
+const LEAST_BRANCH = Math.log(1e-12)
+
+function afterGroup(rows: Rows, paths: readonly Path[], branches: readonly PreparedBranch[], limits: Limits): Path[] {
   const next = paths.flatMap((path) => {
-    const total = logTotal(path, branches)
+    const logs = branchLogs(rows, path, branches)
+    const total = logSum(logs)
     if (total === Number.NEGATIVE_INFINITY) return []
     const start = { ...path, log: path.log - total, oddLog: path.oddLog - total }
-    return branches.flatMap((branch) => afterBranch(start, branch, limits))
+    return branches.flatMap((branch, b) => (logs[b] - total < LEAST_BRANCH ? [] : afterBranch(rows, start, branch, limits)))
   })
   return prune(next, limits)
 }
@@ -99,7 +107,7 @@ export function cellLikelihood(
   let paths: Path[] = [START]
   for (const group of groups) {
     const branches = predict(group.group).map((branch) => prepare(rows, group, branch))
-    paths = afterGroup(paths, branches, limits)
+    paths = afterGroup(rows, paths, branches, limits)
   }
   return {
     rows,

@@ -1,10 +1,11 @@
 /** What the next reading will show, under one cell and given all that was read before. */
 
+import { conditionsOf, hold } from './conditions.js'
 import type { Branch, Prediction } from './evidence.js'
 import { logSum } from './interval.js'
-import { ownProduct, project } from './knowledge.js'
+import { ownProduct, project, spreadOf } from './knowledge.js'
 import { branchLogs, type CellState } from './likelihood.js'
-import { conditionsOf, given, type Path, spreadOf } from './paths.js'
+import type { Path } from './paths.js'
 
 export interface NormalPart {
   readonly weight: number
@@ -43,7 +44,7 @@ function heavyPaths({ paths, logLikelihood }: CellState, smallest: number): Weig
 function heavyBranches(state: CellState, branches: readonly Branch[], smallest: number): SeenBranch[] {
   const conditions = branches.map((branch) => ({ conditions: conditionsOf(state.rows, branch.conditions) }))
   return heavyPaths(state, smallest).flatMap(({ path, share }) => {
-    const logs = branchLogs(path, conditions)
+    const logs = branchLogs(state.rows, path, conditions)
     const total = logSum(logs)
     return logs
       .map((log, b) => ({ b, share: share * Math.exp(log - total) }))
@@ -51,7 +52,7 @@ function heavyBranches(state: CellState, branches: readonly Branch[], smallest: 
       .map((seen) => ({
         share: seen.share,
         branch: branches[seen.b],
-        known: given(path, conditions[seen.b].conditions).known,
+        known: hold(state.rows, path.known, [...path.held, ...conditions[seen.b].conditions]).known,
       }))
   })
 }
