@@ -17,6 +17,8 @@ export const ASSUMPTIONS = {
   /** Prior of "something not in this description", and the share of a reading under it that looks like a modelled fault. */
   notDescribed: 0.03,
   notDescribedAsModelled: 0.8,
+  /** Prior weight of *absent now*, against a machine with nothing wrong. */
+  absentNow: 0.01,
   /** Failures per year of a part whose incidence is 1. */
   baseRatePerYear: 0.01,
   /** Time since it was last good, for faults the operator would notice, and since the last proof, for hidden ones [years]. */

@@ -61,7 +61,9 @@ function neighboursOf(system: System, part: Part, by: 'pin' | 'harness'): string
     return system.parts.has(next) ? [next] : []
   }
   if (part.harness === undefined) return []
-  const bundle = [...system.parts.values()].filter((other) => other.harness === part.harness && other.kind.name === part.kind.name)
+  const bundle = [...system.parts.values()].filter(
+    (other) => other.harness === part.harness && other.kind.name === part.kind.name,
+  )
   const next = bundle[bundle.indexOf(part) + 1]
   return next ? [next.name] : []
 }

@@ -1,1 +1,12 @@
-export {}
+export { Bench, type RepairBelief, repairsOf, type Standing } from './bench.js'
+export { minutesFor, type Standpoint, stateMinutes } from './effort.js'
+export { type Complaint, type Done, groupsOf, type LogItem, misreadRange, type Taken } from './evidence.js'
+export { beliefWithout, type Contribution, contributions, type SizeStatement, sizeOf, type Verdict, verdict } from './explain.js'
+export { type FaultMode, faultModes, type SizedFault, sized, stretches } from './faults.js'
+export { ABSENT_NOW, type Hypothesis, NOTHING_WRONG, type SizedHypothesis } from './hypotheses.js'
+export { type Arrival, Machine, norm, type Setup, setupKey } from './machine.js'
+export { displayOf, NO_REPAIR, predictCell, type SuspectClass, type WeighedTest, weighTests } from './next.js'
+export { limitOf, ownProbe, predictAll, viewOf, wordShares } from './predict.js'
+export { isLowImpedance, probeKey, type TestProbe } from './probe.js'
+export { PredictionStore } from './store.js'
+export { generateTests, minusPort, ownerOf, type Test, testId } from './tests.js'

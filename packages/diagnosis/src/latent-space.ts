@@ -1,8 +1,5 @@
 import type { System } from '@halfsplit/system'
 
-/** Most faults of one hypothesis whose sizes are latents of their own. */
-export const MOST_FAULTS = 3
-
 /**
  * Numbers for every latent of a job: those of the description, the sizes of a hypothesis' faults, whether a cure took, each
  * meter's gain and zero by range, and the redrawn values of replaced parts. The same name always gets the same number.
@@ -12,16 +9,11 @@ export class LatentSpace {
 
   constructor(private readonly system: System) {}
 
-  /** Latent of the size of the k-th fault of a hypothesis (within its cell). */
-  severity(k: number): number {
-    return this.system.latents.length + k
-  }
-
-  /** Latent with a name of the caller's: `gain multimeter 40`, `cure 3`. */
+  /** Latent with a name of the caller's: `gain multimeter 40`, `size K7.coil_open`. */
   named(name: string): number {
     let index = this.extra.get(name)
     if (index === undefined) {
-      index = this.system.latents.length + MOST_FAULTS + this.extra.size
+      index = this.system.latents.length + this.extra.size
       this.extra.set(name, index)
     }
     return index

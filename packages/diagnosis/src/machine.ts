@@ -27,7 +27,8 @@ export interface Setup {
   intervention?: Intervention
 }
 
-export const setupKey = ({ state, intervention }: Setup): string => (intervention ? `${state} + ${interventionKey(intervention)}` : state)
+export const setupKey = ({ state, intervention }: Setup): string =>
+  intervention ? `${state} + ${interventionKey(intervention)}` : state
 
 function interventionKey(one: Intervention): string {
   if (one.do === 'unplug') return `unplug ${[...one.parts].sort().join(' ')}`
@@ -92,7 +93,13 @@ export class Machine {
     const key = `${state}|${faults.map(sizedKey).join('|')}`
     let ends = this.ends.get(key)
     if (!ends) {
-      ends = this.arrive(faults, { state }).map(({ conditions, discrete, kept, blown, start }) => ({ conditions, discrete, kept, blown, start }))
+      ends = this.arrive(faults, { state }).map(({ conditions, discrete, kept, blown, start }) => ({
+        conditions,
+        discrete,
+        kept,
+        blown,
+        start,
+      }))
       this.ends.set(key, ends)
     }
     return ends
@@ -108,7 +115,8 @@ export class Machine {
     let settings = this.settings.get(state)
     if (!settings) {
       const all = new Map<string, string | number>(this.system.defaults)
-      for (const step of recipe(this.system, state)) for (const { part, setting, value } of step) all.set(`${part}.${setting}`, value)
+      for (const step of recipe(this.system, state))
+        for (const { part, setting, value } of step) all.set(`${part}.${setting}`, value)
       settings = all
       this.settings.set(state, settings)
     }
@@ -148,7 +156,8 @@ class Step {
   private conditions() {
     const { machine, end, faults, setup } = this
     const blown = new Set(end.blown.map((fault) => fault.part))
-    const alive = faults.filter(({ fault }) => !blown.has(fault.part.name)).map(asFault)
+    const swapped = setup.intervention?.do === 'swap' ? setup.intervention.part : undefined
+    const alive = faults.filter(({ fault }) => !blown.has(fault.part.name) && fault.part.name !== swapped).map(asFault)
     return {
       settings: machine.settingsIn(setup.state),
       intervention: setup.intervention,
@@ -160,11 +169,15 @@ class Step {
   /** Both sides of the nearest doubtful threshold, then of the next, until none is in doubt. */
   expand(forced: DiscreteState, conditions: readonly MarginCondition[]): Arrival[] {
     const { circuit, end } = this
-    if (!circuit) return [this.unsettled({ status: 'no convergence', parts: this.conflict, node: '', residual: 0, iterations: 0 }, conditions)]
+    if (!circuit)
+      return [
+        this.unsettled({ status: 'no convergence', parts: this.conflict, node: '', residual: 0, iterations: 0 }, conditions),
+      ]
     const settled = settle(circuit, { previous: end.discrete, forced, start: this.startFor(circuit) })
     if (settled.status !== 'settled') return [this.unsettled(settled, conditions)]
     const blown = this.overloaded(settled)
-    if (blown) return new Step(this.machine, { ...end, blown: [...end.blown, blown] }, this.faults, this.setup).expand({}, conditions)
+    if (blown)
+      return new Step(this.machine, { ...end, blown: [...end.blown, blown] }, this.faults, this.setup).expand({}, conditions)
     const doubt = Object.keys(forced).length < MOST_DOUBTS ? this.nearest(settled, forced) : undefined
     if (!doubt) return [this.arrival(settled, conditions)]
     const { signal, before, mean, sensitivities } = doubt
@@ -209,20 +222,24 @@ class Step {
     const latents = changes.map((change) => change.latent)
     const scale = changes.map(() => 1)
     const conditions = this.conditions()
-    faults.forEach((sized, k) => {
-      if (sized.severity === undefined || sized.sd === 0) return
+    for (const sized of faults) {
+      if (sized.severity === undefined || sized.sd === 0) continue
       const alive = conditions.faults.find((fault) => fault.part === sized.fault.part.name && fault.mode === sized.fault.mode.id)
       const kind = sized.fault.severity?.scale ?? 'log'
-      const change = alive && machine.realiser.severityChange(this.realised, conditions, alive, kind === 'log' ? 1e-4 : sized.sd * 1e-3, kind)
-      if (!change) return
+      const change =
+        alive && machine.realiser.severityChange(this.realised, conditions, alive, kind === 'log' ? 1e-4 : sized.sd * 1e-3, kind)
+      if (!change) continue
       changes.push(change)
-      latents.push(machine.space.severity(k))
+      latents.push(machine.space.named(`size ${sized.fault.id}`))
       scale.push(sized.sd)
-    })
+    }
     return {
       latents: Int32Array.from(latents),
       scale: Float64Array.from(scale),
-      slopes: slopes(settled, changes.map((change) => change.change)),
+      slopes: slopes(
+        settled,
+        changes.map((change) => change.change),
+      ),
       changes,
     }
   }
@@ -233,7 +250,8 @@ class Step {
     for (const part of system.parts.values()) {
       if (!part.kind.overload || this.end.blown.some((fault) => fault.part === part.name)) continue
       const limit = system.overloads.get(part.name)
-      if (limit && Math.abs(flowOf(settled, `${part.name}:${limit.element}`)) > limit.limit) return { part: part.name, mode: limit.mode }
+      if (limit && Math.abs(flowOf(settled, `${part.name}:${limit.element}`)) > limit.limit)
+        return { part: part.name, mode: limit.mode }
     }
     return undefined
   }
@@ -254,7 +272,11 @@ class Step {
   private margin(settled: Settled, signal: Extract<Signal, { type: 'threshold' }>, before: boolean, forced: DiscreteState) {
     const switched = settled.state[signal.id] !== before
     const seen = switched
-      ? settle(settled.circuit, { previous: this.end.discrete, forced: { ...forced, [signal.id]: before }, start: settled.point.across })
+      ? settle(settled.circuit, {
+          previous: this.end.discrete,
+          forced: { ...forced, [signal.id]: before },
+          start: settled.point.across,
+        })
       : settled
     if (seen.status !== 'settled') return undefined
     const sense = seen === settled ? this.sense(settled) : this.sense(seen)
@@ -268,7 +290,10 @@ class Step {
       if (own) all[i] += (own.scale * (input / (signal.scale || 1)) - (before ? own.fall : own.rise)) * sense.scale[i]
     })
     const mean = sign * (input - level)
-    const sensitivities = sparse(sense.latents, all.map((value) => sign * value))
+    const sensitivities = sparse(
+      sense.latents,
+      all.map((value) => sign * value),
+    )
     const sd = norm(sensitivities)
     return { mean, sensitivities, distance: sd > 0 ? Math.abs(mean) / sd : Number.POSITIVE_INFINITY }
   }
@@ -282,7 +307,12 @@ function memo<T>(make: () => T): () => T {
   }
 }
 
-export const asFault = ({ fault, severity }: SizedFault): Fault => ({ part: fault.part.name, mode: fault.mode.id, severity, other: fault.other })
+export const asFault = ({ fault, severity }: SizedFault): Fault => ({
+  part: fault.part.name,
+  mode: fault.mode.id,
+  severity,
+  other: fault.other,
+})
 
 const probeOf = ({ a, b, scale }: Extract<Signal, { type: 'threshold' }>): Record<string, number> => ({ [a]: scale, [b]: -scale })
 
@@ -290,7 +320,8 @@ const probeOf = ({ a, b, scale }: Extract<Signal, { type: 'threshold' }>): Recor
 function couldSwitch(settled: Settled, signal: Extract<Signal, { type: 'threshold' }>): boolean {
   const input = probeValue(settled, { across: probeOf(signal) })
   const domain = settled.circuit.domains[settled.circuit.index.get(signal.a) ?? 0]
-  const reach = (level: number) => (domain === 'thermal' ? 25 : domain === 'gas' || domain === 'liquid' ? 2e5 : 0.5 * Math.abs(level) + 0.2)
+  const reach = (level: number) =>
+    domain === 'thermal' ? 25 : domain === 'gas' || domain === 'liquid' ? 2e5 : 0.5 * Math.abs(level) + 0.2
   return Math.abs(input - signal.rise) < reach(signal.rise) || Math.abs(input - signal.fall) < reach(signal.fall)
 }
 
@@ -306,7 +337,8 @@ export function sparse(latents: Int32Array, values: ArrayLike<number>): Sensitiv
   let most = 0
   for (let i = 0; i < latents.length; i += 1) most = Math.max(most, Math.abs(values[i]))
   const kept: { latent: number; value: number }[] = []
-  for (let i = 0; i < latents.length; i += 1) if (Math.abs(values[i]) > SMALL * most) kept.push({ latent: latents[i], value: values[i] })
+  for (let i = 0; i < latents.length; i += 1)
+    if (Math.abs(values[i]) > SMALL * most) kept.push({ latent: latents[i], value: values[i] })
   kept.sort((p, q) => p.latent - q.latent)
   return { index: kept.map((one) => one.latent), value: kept.map((one) => one.value) }
 }

@@ -81,11 +81,17 @@ function reading(
   const v = Math.min(probeValue(settled, across), volts * (1 - 1e-12))
   const at = new Map(elements.map((element, i) => [element.id, i]))
   const found = machine.realiser.latentChanges(all).map((change) => ({ ...change, scale: 1 }))
-  own.forEach((sized, k) => {
+  for (const sized of own) {
     const kind = sized.fault.severity?.scale ?? 'log'
-    const change = machine.realiser.severityChange(all, { settings }, asFault(sized), kind === 'log' ? 1e-4 : sized.sd * 1e-3, kind)
-    if (change && sized.sd > 0) found.push({ ...change, latent: machine.space.severity(k), scale: sized.sd })
-  })
+    const change = machine.realiser.severityChange(
+      all,
+      { settings },
+      asFault(sized),
+      kind === 'log' ? 1e-4 : sized.sd * 1e-3,
+      kind,
+    )
+    if (change && sized.sd > 0) found.push({ ...change, latent: machine.space.named(`size ${sized.fault.id}`), scale: sized.sd })
+  }
   const local = found
     .map((change) => ({
       ...change,
@@ -97,7 +103,13 @@ function reading(
       },
     }))
     .filter(({ change }) => change.elements.length > 0)
-  const moves = slopesOf(slopes(settled, local.map(({ change }) => change)), adjointOf(settled, across))
+  const moves = slopesOf(
+    slopes(
+      settled,
+      local.map(({ change }) => change),
+    ),
+    adjointOf(settled, across),
+  )
   // R = v source / (volts - v), so dR/dv = volts source / (volts - v)^2.
   const perVolt = (volts * source) / (volts - v) ** 2
   return {

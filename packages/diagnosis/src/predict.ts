@@ -105,9 +105,21 @@ function seenVolts(machine: Machine, settled: Settled, sense: Sense, probe: Extr
     previous: settled.state,
     start: settled.point.across,
   })
-  if (loaded.status !== 'settled') return { mean: 0, latents: sense.latents, slopes: new Float64Array(sense.latents.length), broad }
-  const loadedSense = { ...sense, slopes: slopes(loaded, sense.changes.map((change) => change.change)) }
-  return { mean: probeValue(loaded, inNetwork), latents: sense.latents, slopes: sensitivitiesOf(loaded, loadedSense, inNetwork), broad }
+  if (loaded.status !== 'settled')
+    return { mean: 0, latents: sense.latents, slopes: new Float64Array(sense.latents.length), broad }
+  const loadedSense = {
+    ...sense,
+    slopes: slopes(
+      loaded,
+      sense.changes.map((change) => change.change),
+    ),
+  }
+  return {
+    mean: probeValue(loaded, inNetwork),
+    latents: sense.latents,
+    slopes: sensitivitiesOf(loaded, loadedSense, inNetwork),
+    broad,
+  }
 }
 
 const floating = new WeakMap<Settled, { nodes: Set<string>; low: number; high: number }>()
@@ -188,7 +200,9 @@ export function ownProbe(machine: Machine, part: string, probe: Probe): Probe {
 
 /** Chance of each word when the quantity is normal and the observer wavers between two levels (an sd of a quarter of the gap). */
 export function wordShares(levels: readonly (readonly [number, number])[], mean: number, sd: number): number[] {
-  const above = levels.map(([low, high]) => normalCdf((mean - (low + high) / 2) / Math.max(Math.hypot(sd, (high - low) / 4), 1e-12)))
+  const above = levels.map(([low, high]) =>
+    normalCdf((mean - (low + high) / 2) / Math.max(Math.hypot(sd, (high - low) / 4), 1e-12)),
+  )
   const passed = [1, ...above.map((share, i) => Math.min(share, ...above.slice(0, i))), 0]
   return passed.slice(0, -1).map((share, i) => share - passed[i + 1])
 }

@@ -1,0 +1,346 @@
+import { ASSUMPTIONS } from '@halfsplit/core'
+import { type Belief, belief, type Branch, type Cell, type GroupEvidence, type Sensitivities } from '@halfsplit/inference'
+import type { System } from '@halfsplit/system'
+import { type Complaint, type Done, type Group, groupsOf, type LogItem } from './evidence.js'
+import { type FaultMode, faultModes } from './faults.js'
+import {
+  ABSENT_NOW,
+  absentNow,
+  coarser,
+  type Hypothesis,
+  NOTHING_WRONG,
+  nothingWrong,
+  pairOf,
+  presence,
+  refined,
+  type SizedHypothesis,
+  sizedHypotheses,
+} from './hypotheses.js'
+import { courses, underCourse } from './life.js'
+import { Machine } from './machine.js'
+import { Notice } from './notice.js'
+import { PredictionStore } from './store.js'
+import { generateTests, type Test } from './tests.js'
+
+/** What is believed after a log, and all that later questions need. */
+export interface Standing {
+  hypotheses: readonly Hypothesis[]
+  sized: readonly SizedHypothesis[]
+  belief: Belief
+  /** What each sized hypothesis predicts for a group of evidence. */
+  predict: (sized: number, group: number) => readonly Branch[]
+  evidence: readonly GroupEvidence[]
+  groups: readonly Group[]
+  actions: readonly Done[]
+  prior: readonly number[]
+  /** Each repair with the probability that it is among those needed, likeliest first. */
+  repairs: readonly RepairBelief[]
+  nothingWrong: number
+  absentNow: number
+  /** *Something this description does not contain.* */
+  notDescribed: number
+  /** Estimated share of hypotheses (pairs) that were not looked at. */
+  leftOut: number
+  complaint: Complaint | undefined
+}
+
+export interface RepairBelief {
+  repair: string
+  probability: number
+  /** The hypotheses behind it, likeliest first. */
+  hypotheses: readonly { id: string; probability: number }[]
+}
+
+/** Most pairs looked at; the weight of the rest is stated. */
+const MOST_PAIRS = 400
+/** Stretches of size looked at for each fault of a pair. */
+const PAIR_STRETCHES = 3
+/** Rounds of learning a size more closely, and the share of belief from which a hypothesis is worth it. */
+const REFINE_ROUNDS = 3
+const REFINE_FROM = 0.004
+/** Neighbouring stretches whose log likelihoods differ by more than this want a closer look. */
+const REFINE_STEP = 1
+
+/**
+ * The bench for one described system: belief over all its faults from a complaint and a log, a pure function of both.
+ * Predictions are kept between calls, so a second question about the same machine is quick.
+ */
+export class Bench {
+  readonly machine: Machine
+  readonly store: PredictionStore
+  readonly tests: readonly Test[]
+  private readonly singles: { hypothesis: Hypothesis; sized: SizedHypothesis[] }[]
+  private readonly byHandSingles: { hypothesis: Hypothesis; sized: SizedHypothesis[] }[]
+  private readonly starts = new Map<string, Start>()
+
+  constructor(readonly system: System) {
+    this.machine = new Machine(system)
+    this.store = new PredictionStore(this.machine)
+    this.tests = generateTests(system)
+    const notice = new Notice(this.machine)
+    const all = faultModes(system, { byHand: true }).map((fault) => single(fault, notice))
+    this.singles = all.filter(({ hypothesis }) => !hypothesis.faults[0].mode.byHand)
+    this.byHandSingles = all
+  }
+
+  /** Belief after a complaint and a log. Between two actions the order of readings is irrelevant. */
+  standing(log: readonly LogItem[], complaint?: Complaint): Standing {
+    const start = this.start(complaint)
+    const { groups, actions } = groupsOf(log)
+    const view = new View(this, start, groups, actions, complaint)
+    let sized = start.sized
+    let result = view.believe(start.hypotheses, sized)
+    for (let round = 0; round < REFINE_ROUNDS && groups.length > 0; round += 1) {
+      const closer = refine(start.hypotheses, sized, result)
+      if (closer === sized) break
+      sized = closer
+      result = view.believe(start.hypotheses, sized)
+    }
+    return view.standing(sized, result)
+  }
+
+  /** Hypotheses for a complaint: singles, then the pairs that could weigh most. */
+  private start(complaint: Complaint | undefined): Start {
+    const key = JSON.stringify(complaint ?? null)
+    let start = this.starts.get(key)
+    if (!start) {
+      start = this.makeStart(complaint)
+      this.starts.set(key, start)
+    }
+    return start
+  }
+
+  private makeStart(complaint: Complaint | undefined): Start {
+    const singles = complaint?.workedOn ? this.byHandSingles : this.singles
+    const hypotheses = [nothingWrong(), absentNow(), ...singles.map((one) => one.hypothesis)]
+    const sized = [0, 1].flatMap((h) => sizedHypotheses(h, []))
+    singles.forEach((one, i) => sized.push(...one.sized.map((cell) => ({ ...cell, hypothesis: i + 2 }))))
+    const alone = new View(this, { hypotheses, sized, leftOut: 0 }, [], [], complaint).believe(hypotheses, sized)
+    const fit = fitOf(hypotheses, sized, alone)
+    const { pairs, leftOut } = heaviestPairs(hypotheses, fit)
+    const coarse = new Map(
+      singles.map(({ hypothesis, sized: own }) => [hypothesis.id, coarser(own.map(weighed), PAIR_STRETCHES)]),
+    )
+    for (const pair of pairs) {
+      const h = hypotheses.push(pair) - 1
+      sized.push(...sizedHypotheses(h, pair.faults, (fault) => coarse.get(fault.id) ?? []))
+    }
+    return { hypotheses, sized, leftOut }
+  }
+}
+
+const weighed = ({ stretches: [stretch], weight }: SizedHypothesis) => ({ ...stretch, share: weight })
+
+interface Start {
+  hypotheses: Hypothesis[]
+  sized: readonly SizedHypothesis[]
+  leftOut: number
+}
+
+/** A single fault's prior by size: what would have been noticed has had a month to come, what hides has had two years. */
+function single(fault: FaultMode, notice: Notice): { hypothesis: Hypothesis; sized: SizedHypothesis[] } {
+  const sized = sizedHypotheses(0, [fault]).map((one) => {
+    const years = notice.noticed(one.faults) ? ASSUMPTIONS.noticedExposure : ASSUMPTIONS.hiddenExposure
+    return { ...one, weight: presence(fault.rate * one.weight, years) }
+  })
+  const chance = sized.reduce((sum, one) => sum + one.weight, 0)
+  return { hypothesis: { id: fault.id, faults: [fault], absent: false, weight: chance / (1 - Math.min(chance, 0.5)) }, sized }
+}
+
+/** How well each hypothesis alone fits the complaint, 0 to 1. */
+function fitOf(hypotheses: readonly Hypothesis[], sized: readonly SizedHypothesis[], result: Belief): Float64Array {
+  const fit = new Float64Array(hypotheses.length)
+  const total = new Float64Array(hypotheses.length)
+  sized.forEach(({ hypothesis, weight }, i) => {
+    fit[hypothesis] += weight * Math.exp(result.logLikelihood[i])
+    total[hypothesis] += weight
+  })
+  return fit.map((value, h) => value / total[h])
+}
+
+/** Pairs of different parts, heaviest first by prior and by how well the better of the two fits, until little is left. */
+function heaviestPairs(hypotheses: readonly Hypothesis[], fit: Float64Array): { pairs: Hypothesis[]; leftOut: number } {
+  const singles = hypotheses
+    .map((hypothesis, h) => ({ hypothesis, fit: fit[h] }))
+    .filter(({ hypothesis }) => hypothesis.faults.length === 1)
+  const found: { p: Hypothesis; q: Hypothesis; weight: number }[] = []
+  for (let i = 0; i < singles.length; i += 1) {
+    for (let j = i + 1; j < singles.length; j += 1) {
+      const p = singles[i].hypothesis
+      const q = singles[j].hypothesis
+      if (p.faults[0].part === q.faults[0].part) continue
+      found.push({ p, q, weight: p.weight * q.weight * Math.max(singles[i].fit, singles[j].fit) })
+    }
+  }
+  found.sort((a, b) => b.weight - a.weight || (a.p.id + a.q.id < b.p.id + b.q.id ? -1 : 1))
+  const alone = hypotheses.reduce((sum, { weight }, h) => sum + weight * fit[h], 0)
+  const whole = alone + found.reduce((sum, one) => sum + one.weight, 0)
+  let left = whole - alone
+  const pairs: Hypothesis[] = []
+  for (const { p, q, weight } of found) {
+    if (left < ASSUMPTIONS.leftOut * whole || pairs.length >= MOST_PAIRS) break
+    pairs.push(pairOf(p, q))
+    left -= weight
+  }
+  return { pairs, leftOut: Math.max(left, 0) / whole }
+}
+
+/** Evidence as one hypothesis set sees it: the complaint, then the groups of the log. */
+class View {
+  private readonly evidence: GroupEvidence[]
+
+  constructor(
+    private readonly bench: Bench,
+    private readonly start: Start,
+    private readonly groups: readonly Group[],
+    private readonly actions: readonly Done[],
+    private readonly complaint: Complaint | undefined,
+  ) {
+    this.evidence = [...complaintEvidence(complaint), ...groups.map(({ id, records }) => ({ id, records }))]
+  }
+
+  believe(hypotheses: readonly Hypothesis[], sized: readonly SizedHypothesis[]): Belief {
+    const cells: Cell[] = sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
+    return belief(cells, priorOf(hypotheses), this.evidence, this.predictFor(sized), { unknown: ASSUMPTIONS.notDescribed })
+  }
+
+  private predictFor(sized: readonly SizedHypothesis[]) {
+    const shows = this.complaint?.shows.length ?? 0
+    return (cell: number, group: number): readonly Branch[] =>
+      group < shows ? this.complaintBranches(sized[cell], group) : this.groupBranches(sized[cell], this.groups[group - shows])
+  }
+
+  private groupBranches(one: SizedHypothesis, { segment, setup, taken }: Group): Branch[] {
+    const { machine, store } = this.bench
+    const probes = taken.map((item) => item.probe)
+    const ranges = taken.map((item) => item.range)
+    const all = courses(one.faults, this.actions, segment, machine.space, this.complaint?.howOften)
+    const branches = all.flatMap((course) => underCourse(course, store.get(course.faults, setup, probes, ranges)))
+    return renewed(branches, this.renewals(segment), this.bench)
+  }
+
+  /** Latents of parts replaced before a segment, with how often: they have been drawn anew. */
+  private renewals(segment: number): Map<number, number> {
+    const times = new Map<number, number>()
+    for (const action of this.actions.slice(0, segment)) {
+      if (action.kind !== 'repaired') continue
+      const parts = new Set(action.repairs.map((repair) => repair.slice(repair.indexOf(' ') + 1)))
+      for (const latent of this.bench.system.latents) {
+        if (parts.has(latent.part)) times.set(latent.index, (times.get(latent.index) ?? 0) + 1)
+      }
+    }
+    return times
+  }
+
+  /** The complaint is heard more often where the machine shows it; what comes and goes was there when the owner saw it. */
+  private complaintBranches(one: SizedHypothesis, index: number): Branch[] {
+    const complaint = this.complaint as Complaint
+    const { state, part: name, look: lookName, word } = complaint.shows[index]
+    const power = 1 / complaint.shows.length
+    const heard = ASSUMPTIONS.complaintIfShown ** power
+    const invented = ASSUMPTIONS.complaintIfNot ** power
+    const words = (shown: number) => {
+      const probability = shown * heard + (1 - shown) * invented
+      return { kind: 'words', probabilities: [probability, 1 - probability] } as const
+    }
+    if (this.start.hypotheses[one.hypothesis].absent) return [{ conditions: [], predictions: [words(1)] }]
+    const part = this.bench.system.parts.get(name)
+    const look = part?.kind.looks?.find((candidate) => candidate.name === lookName)
+    if (!part || !look) throw new RangeError(`the complaint speaks of '${name}.${lookName}', which is no look of this machine`)
+    const branches = this.bench.store.get(one.faults, { state }, [{ kind: 'look', part, look }])
+    return branches.map(({ conditions, predictions: [seen] }) => ({
+      conditions,
+      predictions: [words(seen.kind === 'words' ? seen.probabilities[look.words.indexOf(word)] : 0)],
+    }))
+  }
+
+  standing(sized: readonly SizedHypothesis[], result: Belief): Standing {
+    const { hypotheses, leftOut } = this.start
+    const at = (id: string) => result.probability[hypotheses.findIndex((one) => one.id === id)] ?? 0
+    return {
+      hypotheses,
+      sized,
+      belief: result,
+      predict: this.predictFor(sized),
+      evidence: this.evidence,
+      groups: this.groups,
+      actions: this.actions,
+      prior: priorOf(hypotheses),
+      repairs: repairsOf(hypotheses, result),
+      nothingWrong: at(NOTHING_WRONG),
+      absentNow: at(ABSENT_NOW),
+      notDescribed: result.unknown,
+      leftOut,
+      complaint: this.complaint,
+    }
+  }
+}
+
+const priorOf = (hypotheses: readonly Hypothesis[]): number[] => hypotheses.map(({ weight }) => weight)
+
+function complaintEvidence(complaint: Complaint | undefined): GroupEvidence[] {
+  return (complaint?.shows ?? []).map((_, i) => ({
+    id: `  complaint ${i}`,
+    records: [{ id: 'complaint', outcome: { kind: 'word', word: 0, words: 2 }, error: 0 }],
+  }))
+}
+
+function renewed(branches: Branch[], times: ReadonlyMap<number, number>, bench: Bench): Branch[] {
+  if (times.size === 0) return branches
+  const { space } = bench.machine
+  const moved = (old: Sensitivities): Sensitivities => {
+    const pairs = Array.from(old.index, (latent, i) => ({
+      latent: space.redrawn(latent, times.get(latent) ?? 0),
+      value: old.value[i],
+    }))
+    pairs.sort((p, q) => p.latent - q.latent)
+    return { index: pairs.map((pair) => pair.latent), value: pairs.map((pair) => pair.value) }
+  }
+  return branches.map(({ conditions, predictions }) => ({
+    conditions: conditions.map((condition) => ({ ...condition, sensitivities: moved(condition.sensitivities) })),
+    predictions: predictions.map((one) => (one.kind === 'number' ? { ...one, sensitivities: moved(one.sensitivities) } : one)),
+  }))
+}
+
+/** Each repair's probability of being among those needed; pairs count for both of theirs. */
+export function repairsOf(hypotheses: readonly Hypothesis[], result: Belief): RepairBelief[] {
+  const found = new Map<string, { probability: number; hypotheses: { id: string; probability: number }[] }>()
+  hypotheses.forEach(({ id, faults }, h) => {
+    for (const repair of new Set(faults.map((fault) => fault.repair))) {
+      const entry = found.get(repair) ?? { probability: 0, hypotheses: [] }
+      entry.probability += result.probability[h]
+      entry.hypotheses.push({ id, probability: result.probability[h] })
+      found.set(repair, entry)
+    }
+  })
+  return [...found]
+    .map(([repair, entry]) => ({
+      repair,
+      probability: entry.probability,
+      hypotheses: entry.hypotheses.sort((a, b) => b.probability - a.probability || (a.id < b.id ? -1 : 1)),
+    }))
+    .sort((a, b) => b.probability - a.probability || (a.repair < b.repair ? -1 : 1))
+}
+
+/** Cuts the stretches that matter finer, where the likelihood changes much from one to the next. */
+function refine(
+  hypotheses: readonly Hypothesis[],
+  sized: readonly SizedHypothesis[],
+  result: Belief,
+): readonly SizedHypothesis[] {
+  const cut = new Set<number>()
+  const byHypothesis = new Map<number, number[]>()
+  sized.forEach(({ hypothesis }, i) => byHypothesis.set(hypothesis, [...(byHypothesis.get(hypothesis) ?? []), i]))
+  for (const [h, cells] of byHypothesis) {
+    if (!(result.probability[h] > REFINE_FROM) || !hypotheses[h].faults.some((fault) => fault.severity)) continue
+    const best = Math.max(...cells.map((i) => result.logLikelihood[i]))
+    cells.forEach((i, k) => {
+      const near = [cells[k - 1], cells[k + 1]].filter((j) => j !== undefined)
+      const heavy = (j: number) => result.logLikelihood[j] > best - 6
+      const steep = near.some((j) => Math.abs(result.logLikelihood[i] - result.logLikelihood[j]) > REFINE_STEP)
+      if (steep && (heavy(i) || near.some(heavy))) cut.add(i)
+    })
+  }
+  if (cut.size === 0) return sized
+  return sized.flatMap((one, i) => (cut.has(i) ? refined(one) : [one]))
+}

@@ -1,0 +1,77 @@
+import { ASSUMPTIONS, type MeterRange } from '@halfsplit/core'
+import type { EvidenceRecord, Outcome } from '@halfsplit/inference'
+import { type Setup, setupKey } from './machine.js'
+import { probeKey, type TestProbe } from './probe.js'
+
+/** One reading or look as it was taken. */
+export interface Taken {
+  setup: Setup
+  probe: TestProbe
+  outcome: Outcome
+  /** Range of the meter it was read in, where it is known. */
+  range?: MeterRange
+  /** Chance that the record says nothing of the machine; the ordinary misread floor when left out. */
+  error?: number
+}
+
+/** What happened to the machine between readings. */
+export type Done =
+  /** A contact was disturbed: a plug pulled and put back, a part tapped or re-seated. */
+  | { kind: 'disturbed'; parts: readonly string[] }
+  /** Repairs made, as `replace K7`. */
+  | { kind: 'repaired'; repairs: readonly string[] }
+
+export type LogItem = { kind: 'taken'; taken: Taken } | Done
+
+/** What the owner says, tied to looks: each in a state, the word that fits. */
+export interface Complaint {
+  shows: readonly { state: string; part: string; look: string; word: string }[]
+  /** How often it happens, 0 to 1, if the owner said. */
+  howOften?: number
+  workedOn?: boolean
+}
+
+/** Records taken in one setup with no action in between: they share the machine's discrete state. */
+export interface Group {
+  id: string
+  segment: number
+  setup: Setup
+  taken: readonly Taken[]
+  records: readonly EvidenceRecord[]
+}
+
+/** The log cut at its actions; within a segment the order of readings is forgotten. */
+export function groupsOf(log: readonly LogItem[]): { groups: Group[]; actions: Done[] } {
+  const groups = new Map<string, { segment: number; setup: Setup; taken: Taken[] }>()
+  const actions: Done[] = []
+  for (const item of log) {
+    if (item.kind !== 'taken') {
+      actions.push(item)
+      continue
+    }
+    const { taken } = item
+    const id = `${actions.length} ${setupKey(taken.setup)}`
+    const group = groups.get(id) ?? { segment: actions.length, setup: taken.setup, taken: [] }
+    group.taken.push(taken)
+    groups.set(id, group)
+  }
+  return {
+    actions,
+    groups: [...groups].map(([id, group]) => ({ id, ...group, records: group.taken.map(recordOf) })),
+  }
+}
+
+export function recordOf({ probe, outcome, error }: Taken): EvidenceRecord {
+  if (probe.kind === 'look') return { id: probeKey(probe), outcome, error: error ?? ASSUMPTIONS.lookError }
+  return { id: probeKey(probe), outcome, error: error ?? ASSUMPTIONS.misread, range: misreadRange(probe) }
+}
+
+/** A misread number may be anything the meter's usual range can show. */
+export function misreadRange(probe: Exclude<TestProbe, { kind: 'look' }>): { low: number; high: number } {
+  const { ranges, zero = 0, quantity } = probe.meter
+  const top =
+    quantity === 'voltage'
+      ? (ranges.find((range) => range.top > 30) ?? ranges[ranges.length - 1]).top
+      : ranges[ranges.length - 1].top
+  return { low: quantity === 'voltage' ? -top : zero, high: zero + top }
+}

@@ -1,0 +1,156 @@
+import { ASSUMPTIONS, type MeterRange, rangeFor } from '@halfsplit/core'
+import {
+  type Display,
+  displayInformation,
+  mix,
+  type Predictive,
+  predictive,
+  rankTests,
+  type TestClass,
+  withMisread,
+} from '@halfsplit/inference'
+import type { Bench, Standing } from './bench.js'
+import { minutesFor, type Standpoint } from './effort.js'
+import { misreadRange } from './evidence.js'
+import { courses, underCourse } from './life.js'
+import { type Setup, setupKey } from './machine.js'
+import type { TestProbe } from './probe.js'
+import type { Test } from './tests.js'
+
+/** A test weighed: what it would tell about the repair, what it costs, and what each suspect would show. */
+export interface WeighedTest {
+  id: string
+  test: Test
+  /** [bit] */
+  information: number
+  /** Minutes with set-up and way. */
+  cost: number
+  score: number
+  /** Outcomes overlap for all suspects still believed: the reading cannot tell. */
+  blind: boolean
+  /** What each class of suspects predicts, heaviest first. */
+  classes: readonly SuspectClass[]
+}
+
+export interface SuspectClass {
+  /** Repair, or `nothing to repair`. */
+  id: string
+  probability: number
+  predictive: Predictive
+}
+
+export const NO_REPAIR = 'nothing to repair'
+
+/** Share of belief whose predictions decide the next test, and the most sized hypotheses looked at for it. */
+const HEAVY_SHARE = 0.985
+const MOST_HEAVY = 60
+
+export interface NextOptions {
+  from: Standpoint
+  /** Tests that can't be done here, by id or by point. */
+  excluded?: ReadonlySet<string>
+}
+
+/** All tests by expected information about the repair per minute, set-up changes included; ties go by name. */
+export function weighTests(bench: Bench, standing: Standing, { from, excluded }: NextOptions): WeighedTest[] {
+  const heavy = heavyCells(standing)
+  const bySetup = new Map<string, Test[]>()
+  for (const test of bench.tests) {
+    if (excluded?.has(test.id)) continue
+    const key = setupKey(test.setup)
+    bySetup.set(key, [...(bySetup.get(key) ?? []), test])
+  }
+  const weighed = [...bySetup.values()].flatMap((tests) => weighSetup(bench, standing, heavy, tests, from))
+  return rankTests(weighed)
+}
+
+interface HeavyCell {
+  cell: number
+  class: string
+  probability: number
+}
+
+/** The sized hypotheses that hold nearly all of the belief, each with the class of its likeliest repair. */
+function heavyCells(standing: Standing): HeavyCell[] {
+  const rank = new Map(standing.repairs.map(({ repair }, i) => [repair, i]))
+  const classes = standing.hypotheses.map(({ faults }) => {
+    const repairs = faults.map((fault) => fault.repair).sort((p, q) => (rank.get(p) ?? 0) - (rank.get(q) ?? 0))
+    return repairs[0] ?? NO_REPAIR
+  })
+  const all = standing.sized.map(({ hypothesis }, cell) => ({
+    cell,
+    class: classes[hypothesis],
+    probability: standing.belief.cellProbability[cell],
+  }))
+  all.sort((p, q) => q.probability - p.probability || p.cell - q.cell)
+  const whole = 1 - standing.notDescribed
+  let sum = 0
+  const heavy: HeavyCell[] = []
+  for (const one of all) {
+    if (heavy.length >= MOST_HEAVY || sum > HEAVY_SHARE * whole) break
+    heavy.push(one)
+    sum += one.probability
+  }
+  return heavy
+}
+
+function weighSetup(bench: Bench, standing: Standing, heavy: readonly HeavyCell[], tests: readonly Test[], from: Standpoint) {
+  const probes = tests.map((test) => test.probe)
+  const seen = heavy.map(({ cell }) => predictCell(bench, standing, cell, tests[0].setup, probes))
+  return tests.map((test, t) => {
+    const classes = classesOf(
+      heavy,
+      seen.map((one) => one[t]),
+    )
+    const information = displayInformation(
+      classes.map(({ probability, predictive: p }) => recorded(test.probe, probability, p)),
+      displayOf(test.probe, classes),
+    )
+    const cost = minutesFor(bench.system, test, from)
+    return { id: test.id, test, information, cost, blind: information < ASSUMPTIONS.blindBits, classes }
+  })
+}
+
+/** What one sized hypothesis predicts for probes in a setup, given everything read so far. */
+export function predictCell(
+  bench: Bench,
+  standing: Standing,
+  cell: number,
+  setup: Setup,
+  probes: readonly TestProbe[],
+): Predictive[] {
+  const { faults } = standing.sized[cell]
+  const segment = standing.actions.length
+  const branches = courses(faults, standing.actions, segment, bench.machine.space, standing.complaint?.howOften).flatMap(
+    (course) => underCourse(course, bench.store.get(course.faults, setup, probes)),
+  )
+  return predictive(standing.belief.states[cell], branches)
+}
+
+function classesOf(heavy: readonly HeavyCell[], seen: readonly Predictive[]): SuspectClass[] {
+  const parts = new Map<string, { weight: number; predictive: Predictive }[]>()
+  heavy.forEach((one, i) => {
+    const list = parts.get(one.class) ?? []
+    list.push({ weight: one.probability, predictive: seen[i] })
+    parts.set(one.class, list)
+  })
+  return [...parts]
+    .map(([id, list]) => ({ id, probability: list.reduce((sum, { weight }) => sum + weight, 0), predictive: mix(list) }))
+    .sort((p, q) => q.probability - p.probability || (p.id < q.id ? -1 : 1))
+}
+
+function recorded(probe: TestProbe, probability: number, p: Predictive): TestClass {
+  if (probe.kind === 'look') return { probability, predictive: withMisread(p, ASSUMPTIONS.lookError) }
+  return { probability, predictive: withMisread(p, ASSUMPTIONS.misread, misreadRange(probe)) }
+}
+
+/** Steps and ends of the display, in the range the likeliest suspect would be read in. */
+export function displayOf(probe: TestProbe, classes: readonly SuspectClass[]): Display {
+  if (probe.kind === 'look') return { resolution: 0, low: 0, high: 1 }
+  const { meter } = probe
+  const top = meter.ranges[meter.ranges.length - 1].top
+  const zero = meter.zero ?? 0
+  const mean = classes[0]?.predictive.normals[0]?.mean ?? zero
+  const range: MeterRange = rangeFor(meter, mean) ?? meter.ranges[meter.ranges.length - 1]
+  return { resolution: range.resolution, low: zero - top, high: zero + top }
+}

@@ -1,0 +1,52 @@
+import { probeValue } from '@halfsplit/network'
+import type { Part, State } from '@halfsplit/system'
+import type { SizedFault } from './faults.js'
+import type { Machine } from './machine.js'
+import { ownProbe, viewOf, wordShares } from './predict.js'
+
+/** Whether an operator would notice a fault in ordinary use: some look of his reads another word than on a sound machine. */
+export class Notice {
+  private readonly states: State[]
+  private readonly looks: { part: Part; look: NonNullable<Part['kind']['looks']>[number] }[]
+  private readonly sound: string[]
+
+  constructor(private readonly machine: Machine) {
+    this.states = [...machine.system.states.values()].filter((state) => !state.dead)
+    this.looks = [...machine.system.parts.values()].flatMap((part) =>
+      (part.kind.looks ?? []).filter((look) => look.by === 'operator').map((look) => ({ part, look })),
+    )
+    this.sound = this.states.map((state) => this.words([], state.name))
+  }
+
+  noticed(faults: readonly SizedFault[]): boolean {
+    return this.states.some((state, i) => this.words(faults, state.name) !== this.sound[i])
+  }
+
+  /** The likeliest word of every look in a state, as one text. */
+  private words(faults: readonly SizedFault[], state: string): string {
+    const { machine } = this
+    const [arrival] = machine.arrive(faults, { state })
+    if (!arrival.settled) return 'unsteady'
+    const settings = machine.settingsIn(state)
+    const { settled } = arrival
+    return this.looks
+      .map(({ part, look }) => {
+        const quantity = look.quantity(
+          viewOf(
+            machine,
+            part,
+            settings,
+            faults.find((one) => one.fault.part === part),
+          ),
+        )
+        const value =
+          'signal' in quantity
+            ? Number(settled.state[`${part.name}:${quantity.signal}`] ?? false)
+            : probeValue(settled, ownProbe(machine, part.name, quantity.probe)) * quantity.scale
+        const absolute = 'absolute' in quantity && quantity.absolute ? Math.abs(value) : value
+        const shares = wordShares(look.levels, absolute, 0)
+        return look.words[shares.indexOf(Math.max(...shares))]
+      })
+      .join(',')
+  }
+}
