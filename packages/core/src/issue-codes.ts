@@ -48,4 +48,126 @@ export const ISSUE_CODES: Record<string, IssueCodeEntry> = {
     meaning: 'the error of a reading is not known',
     remedy: 'name the meter, or give the limit of its error; a reading over its ranges shows no value',
   },
+  FILE_EMPTY: { meaning: 'the description has no content', remedy: 'begin with "halfsplit: 1" and a list of parts' },
+  FILE_TOO_LARGE: { meaning: 'the description has more than two million characters', remedy: 'describe one system a file' },
+  CONTROL_CHARACTER: {
+    meaning: 'the file has a character that cannot be seen, such as a NUL byte',
+    remedy: 'delete it, and save the file as UTF-8',
+  },
+  NOT_UTF8: { meaning: 'bytes of the file are not text in UTF-8', remedy: 'save the file as UTF-8 and look at the place again' },
+  TAB_INDENT: { meaning: 'a line is indented with a tab', remedy: 'indent with spaces, two a level' },
+  YAML_SYNTAX: {
+    meaning: 'the file is not well-formed YAML',
+    remedy: 'look at indentation, brackets and quotes at the place named and one line above',
+  },
+  NESTING_TOO_DEEP: {
+    meaning: 'brackets or keys are nested deeper than any description needs',
+    remedy: 'look for brackets that are never closed',
+  },
+  ALIASES_TOO_MANY: {
+    meaning: 'repeated values (YAML aliases) make the description too large, or one contains itself',
+    remedy: 'write the values out, or make an assembly of what repeats',
+  },
+  MORE_ISSUES: { meaning: 'there are more mistakes than are shown', remedy: 'mend those shown and check again' },
+  WRONG_SHAPE: {
+    meaning: 'a text stands where keys are expected, or the other way round',
+    remedy: 'write it as in the example given',
+  },
+  UNKNOWN_KEY: { meaning: 'a key is not one this thing has', remedy: 'use one of the keys named; check the spelling' },
+  DUPLICATE_KEY: { meaning: 'a key is given twice in one group', remedy: 'keep one of the two' },
+  KEY_MISSING: { meaning: 'something that must be said is missing', remedy: 'add the key named' },
+  VERSION_MISSING: {
+    meaning: 'the file does not say which version of the language it is in',
+    remedy: 'begin with "halfsplit: 1"',
+  },
+  VERSION_UNKNOWN: {
+    meaning: 'the version of the language is not one this program reads',
+    remedy: 'use version 1, or a newer program',
+  },
+  NAME_UNUSABLE: {
+    meaning: 'a name has signs that mean something else, or is too long',
+    remedy: 'use letters, digits, "-" and "_", at most 40',
+  },
+  DUPLICATE_NAME: {
+    meaning: 'two things have one name',
+    remedy: 'rename one of them; parts, wires, hoses and connectors share their names',
+  },
+  DUPLICATE_WIRE: {
+    meaning: 'two wires have one number, or a wire has the name of a part',
+    remedy: 'give the second wire another number',
+  },
+  KIND_MISSING: { meaning: 'a part does not say what kind of part it is', remedy: 'add "kind: ..."' },
+  UNKNOWN_KIND: {
+    meaning: 'there is no such kind of part, and no such assembly in the description',
+    remedy: 'use one of the nearest names, or describe it under "assemblies"',
+  },
+  RATING_MISSING: { meaning: 'a rating without a usual value is not given', remedy: 'add it with its unit' },
+  UNKNOWN_WORD: { meaning: 'a word is not one of those allowed here', remedy: 'use one of the words named' },
+  UNKNOWN_REPAIR: { meaning: 'the kind of part has no such repair', remedy: 'use one of the repairs named' },
+  UNKNOWN_PLACE: { meaning: 'a part sits at a place that is not described', remedy: 'add the place under "places"' },
+  LIMIT_OF_TEMPERATURE: {
+    meaning: 'a one-sided limit does not say where a temperature lies',
+    remedy: 'give the temperature with its tolerance, as in "95 degC +- 2 K"',
+  },
+  VALUE_IMPOSSIBLE: {
+    meaning: 'no part can have the value given, such as a wire without cross-section',
+    remedy: 'check the ratings of the part',
+  },
+  PINS_UNREADABLE: { meaning: 'a connector does not say how many pins it has', remedy: 'write a whole number, as in "pins: 2"' },
+  UNKNOWN_PART: { meaning: 'no part has this name', remedy: 'check the spelling; letters of other alphabets look alike' },
+  UNKNOWN_PORT: { meaning: 'the part has no such point', remedy: 'use one of the points named' },
+  UNKNOWN_PIN: { meaning: 'the connector has no such pin or side', remedy: 'write the pin and its side, as in "X12.1/a"' },
+  DANGLING_WIRE: { meaning: 'a wire or hose has an end that meets nothing', remedy: 'give both ends, or delete it' },
+  DOMAIN_MISMATCH: {
+    meaning: 'points that carry different things are joined, such as a hose and a wire',
+    remedy: 'join points of one kind',
+  },
+  PART_UNCONNECTED: { meaning: 'a part is connected to nothing', remedy: 'lead a wire or hose to it, or delete it' },
+  PIN_HALF_WIRED: { meaning: 'a pin is wired on one side only', remedy: 'wire the other side, or leave the pin out' },
+  BATTERY_MISSING: {
+    meaning: 'there are electrical parts and no battery',
+    remedy: 'add a part of kind battery; its minus is the reference of all voltages',
+  },
+  SOURCE_SHORTED: {
+    meaning: 'copper leads from the plus of a source to its own minus',
+    remedy: 'check which points the wires lead to',
+  },
+  SOURCES_CONFLICT: {
+    meaning: 'two sources work against each other with no load between',
+    remedy: 'check which plus goes where, and the voltages',
+  },
+  CYCLIC_ASSEMBLY: { meaning: 'an assembly contains itself', remedy: 'build it from other kinds' },
+  ASSEMBLY_UNUSED: {
+    meaning: 'an assembly is described and used nowhere, so it was not checked',
+    remedy: 'use it, or delete it',
+  },
+  PARTS_TOO_MANY: { meaning: 'the description has more than five thousand parts', remedy: 'describe one system a file' },
+  UNKNOWN_SETTING: { meaning: 'a state sets something this part does not have', remedy: 'use one of the settings named' },
+  UNKNOWN_STATE: { meaning: 'no state has this name', remedy: 'use one of the states named' },
+  CYCLIC_STATES: { meaning: 'a state comes from itself by way of others', remedy: 'let one state come from none: all at rest' },
+  UNKNOWN_LOOK: { meaning: 'the part has no such thing to look at', remedy: 'use one of the looks named' },
+  UNKNOWN_TOOL: {
+    meaning: 'the tool is not a usual one and has no figures',
+    remedy: 'use one of the tools named, or give a meter with its ranges',
+  },
+  ACCURACY_UNREADABLE: {
+    meaning: 'the accuracy of a meter cannot be read',
+    remedy: 'write percent of reading plus counts, as in "0.5 % + 2"',
+  },
+  STATE_CHATTERS: {
+    meaning: 'with every part good, something switches on and off without end in this state',
+    remedy: 'check pull-in values against the voltage under load',
+  },
+  STATE_CYCLES: {
+    meaning: 'with every part good, a timer keeps the machine from coming to rest in this state',
+    remedy: 'describe states in which it rests',
+  },
+  STATE_RACE: {
+    meaning: 'with every part good, two switches race and either may win',
+    remedy: 'check which of the parts named acts first',
+  },
+  STATE_UNSOLVED: {
+    meaning: 'the state has no steady values that could be computed',
+    remedy: 'check the ratings of the parts named',
+  },
 }

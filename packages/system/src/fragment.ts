@@ -160,9 +160,11 @@ function portNodes(system: System): Node[] {
 }
 
 /** `K7.common`, and `X12.3/a` for the side of a pin. */
-export const portName = (part: Part, port: string): string => (part.connector ? `${part.name}/${port}` : `${part.name}.${port}`)
+export const portName = (part: Pick<Part, 'name' | 'connector'>, port: string): string =>
+  part.connector ? `${part.name}/${port}` : `${part.name}.${port}`
 
-function partView(
+/** What a kind sees of its part in one condition. */
+export function partView(
   part: Part,
   settings: ReadonlyMap<string, string | number>,
   fault: Fault | undefined,

@@ -1,0 +1,228 @@
+import { nearestNames } from '@halfsplit/core'
+import type { Setting } from '@halfsplit/kinds'
+import type { Complaint, Imposed, Part, Place, State } from '../model.js'
+import { Fields, named, quantityOf, section, textOf } from './fields.js'
+import type { IssueList } from './issues.js'
+import { checkName, type Draft } from './draft.js'
+import { type Entry, shapeOf, shorten } from './tree.js'
+
+export function readPlaces(issues: IssueList, entry: Entry | undefined): Map<string, Place> {
+  const places = new Map<string, Place>()
+  const example = 'engine bay: { minutes: 4, remove: side cover }'
+  for (const { key, keyAt, value } of section(issues, entry, example)) {
+    const fields = Fields.of(issues, value, `place '${shorten(key, 30)}'`, ['about', 'minutes', 'remove'], example)
+    if (places.has(key)) {
+      issues.add('DUPLICATE_NAME', `the place "${shorten(key, 30)}" is given twice`, keyAt, {
+        fix: 'give one of them another name',
+      })
+    }
+    if (!fields) continue
+    places.set(key, {
+      name: key,
+      about: fields.text('about') ?? '',
+      minutes: fields.number('minutes', 0),
+      remove: fields.text('remove'),
+    })
+  }
+  return places
+}
+
+const STATE_KEYS = ['about', 'from', 'set', 'minutes', 'hazards', 'dead'] as const
+
+/** Reads the states; one that comes from itself, or from a state that is not there, is a mistake. */
+export function readStates(draft: Draft, entry: Entry | undefined): Map<string, State> {
+  const { issues } = draft
+  const states = new Map<string, State>()
+  const fromAt = new Map<string, Entry>()
+  const example = 'key_on: { from: parked, set: { S1: on } }'
+  const entries = section(issues, entry, example)
+  for (const { key, keyAt, value } of entries) {
+    if (!checkName(issues, key, keyAt, 'state')) continue
+    if (states.has(key)) {
+      issues.add('DUPLICATE_NAME', `the state "${key}" is given twice`, keyAt, { fix: 'give one of them another name' })
+      continue
+    }
+    const fields = Fields.of(issues, value, `state '${key}'`, STATE_KEYS, example)
+    const from = fields?.get('from')
+    if (from) fromAt.set(key, from)
+    states.set(key, {
+      name: key,
+      about: fields?.text('about') ?? '',
+      from: fields?.text('from'),
+      impose: fields ? readSet(draft, fields) : [],
+      minutes: fields?.number('minutes', 0) ?? 0,
+      hazards: fields?.texts('hazards') ?? [],
+      dead: fields?.yes('dead') ?? false,
+    })
+  }
+  for (const [name, from] of fromAt) checkOrigin(issues, states, name, from)
+  return states
+}
+
+function checkOrigin(issues: IssueList, states: Map<string, State>, name: string, { value }: Entry): void {
+  const from = states.get(name)?.from
+  if (from === undefined) return
+  if (!states.has(from)) {
+    const details = { received: named(from), nearest: nearestNames(from, states.keys()) }
+    issues.add('UNKNOWN_STATE', `no state is called "${shorten(from, 30)}"`, value.at, details)
+    return
+  }
+  const chain = [name]
+  for (let next: string | undefined = from; next !== undefined; next = states.get(next)?.from) {
+    if (next === name) {
+      const received = [...chain, name].join(' from ')
+      issues.add('CYCLIC_STATES', `state '${name}' comes from itself`, value.at, {
+        received,
+        fix: 'let one of them come from none',
+      })
+      return
+    }
+    if (chain.includes(next)) return
+    chain.push(next)
+  }
+}
+
+function readSet(draft: Draft, state: Fields): Imposed[] {
+  const example = 'set: { S1: on, COOL.temperature: 95 degC +- 2 K }'
+  const imposed: Imposed[] = []
+  const entries = section(draft.issues, state.get('set'), example)
+  entries.forEach((entry, i) => {
+    const first = entries.findIndex((other) => other.key === entry.key)
+    if (first < i) {
+      const related = [{ position: entries[first].keyAt, message: 'first given here' }]
+      draft.issues.add('DUPLICATE_KEY', `"${shorten(entry.key, 30)}" is set twice in ${state.what}`, entry.keyAt, { related })
+    }
+    const one = readImposed(draft, entry)
+    if (one) imposed.push(one)
+  })
+  return imposed
+}
+
+/** `S1: on` where the part has one setting only, else `COOL.temperature: 95 degC +- 2 K`. */
+function readImposed(draft: Draft, { key, keyAt, value }: Entry): Imposed | undefined {
+  const { issues } = draft
+  const found = splitName(draft, key, (part) => Object.keys(part.kind.settings ?? {}))
+  if (!found.part) {
+    if (!draft.unread.has(key) && !draft.unread.has(found.owner)) {
+      const settable = [...draft.parts.values()].filter((part) => part.kind.settings).map((part) => part.name)
+      const details = { received: named(key), nearest: nearestNames(found.owner, settable) }
+      issues.add('UNKNOWN_PART', `no part is called "${shorten(found.owner, 30)}"`, keyAt, details)
+    }
+    return undefined
+  }
+  const { part, name } = found
+  const settings: Readonly<Record<string, Setting>> = part.kind.settings ?? {}
+  if (name === undefined || !Object.hasOwn(settings, name)) {
+    const names = Object.keys(settings).map((one) => `${part.name}.${one}`)
+    issues.add('UNKNOWN_SETTING', `'${part.name}' has no setting "${shorten(name ?? key, 30)}"`, keyAt, {
+      expected: names.length ? `one of ${names.join(', ')}` : `a part that can be set; a ${part.kind.name} cannot`,
+      received: named(key),
+      nearest: nearestNames(key, names),
+    })
+    return undefined
+  }
+  const setting = settings[name]
+  const what = `setting "${name}" of '${part.name}'`
+  if ('dimension' in setting) {
+    const quantity = quantityOf(issues, value, what, setting.dimension)
+    return quantity && { part: part.name, setting: name, value: quantity.value, sd: quantity.sd }
+  }
+  const word = textOf(issues, value, what)
+  if (word === undefined) return undefined
+  if (setting.words.includes(word)) return { part: part.name, setting: name, value: word, sd: 0 }
+  issues.add('UNKNOWN_WORD', `${what} cannot be that`, value.at, {
+    expected: `one of ${setting.words.join(', ')}`,
+    received: named(word),
+    nearest: nearestNames(word, setting.words),
+  })
+  return undefined
+}
+
+/** `PART.name`, or `PART` alone where there is one name only. */
+function splitName(draft: Draft, text: string, namesOf: (part: Pick<Part, 'kind'>) => string[]) {
+  const whole = draft.parts.get(text)
+  const names = whole ? namesOf(whole) : []
+  if (whole) return { owner: text, part: whole, name: names.length === 1 ? names[0] : undefined }
+  const dot = text.lastIndexOf('.')
+  const owner = dot < 0 ? text : text.slice(0, dot)
+  return { owner, part: draft.parts.get(owner), name: text.slice(dot + 1) }
+}
+
+/** Reads what the owner may say, and the looks it is tied to. */
+export function readComplaints(draft: Draft, entry: Entry | undefined, states: ReadonlyMap<string, State>): Complaint[] {
+  const complaints = new Map<string, Complaint>()
+  const example = 'no_light: { says: "the lamp stays dark", shows: [{ in: on, at: H1.light, is: dark }] }'
+  for (const { key, keyAt, value } of section(draft.issues, entry, example)) {
+    if (!checkName(draft.issues, key, keyAt, 'complaint')) continue
+    const fields = Fields.of(draft.issues, value, `complaint '${key}'`, ['says', 'shows'], example)
+    if (complaints.has(key)) {
+      draft.issues.add('DUPLICATE_NAME', `the complaint "${key}" is given twice`, keyAt, { fix: 'give one of them another name' })
+    }
+    if (!fields) continue
+    const words = fields.text('says') ?? ''
+    if (!fields.get('says')) {
+      draft.issues.add('KEY_MISSING', `complaint '${key}' has no "says"`, keyAt, { expected: example, fix: 'add "says: ..."' })
+    }
+    complaints.set(key, { id: key, words, shows: readShows(draft, fields, states), position: keyAt })
+  }
+  return [...complaints.values()]
+}
+
+function readShows(draft: Draft, complaint: Fields, states: ReadonlyMap<string, State>): Complaint['shows'][number][] {
+  const shows = complaint.get('shows')
+  const example = 'shows: [{ in: on, at: H1.light, is: dark }]'
+  if (!shows || shows.value.type !== 'list') {
+    draft.issues.add(
+      shows ? 'WRONG_SHAPE' : 'KEY_MISSING',
+      `${complaint.what} needs a list "shows"`,
+      shows?.value.at ?? complaint.at,
+      {
+        expected: `what is seen, as in "${example}"`,
+        ...(shows ? { received: shapeOf(shows.value) } : {}),
+      },
+    )
+    return []
+  }
+  return shows.value.items.flatMap((item) => {
+    const fields = Fields.of(draft.issues, item, `a look of ${complaint.what}`, ['in', 'at', 'is'], example)
+    const look = fields && readShow(draft, fields, states)
+    return look ? [look] : []
+  })
+}
+
+function readShow(draft: Draft, fields: Fields, states: ReadonlyMap<string, State>): Complaint['shows'][number] | undefined {
+  const { issues } = draft
+  const [state, at, word] = ['in', 'at', 'is'].map((key) => {
+    if (!fields.get(key)) issues.add('KEY_MISSING', `${fields.what} has no "${key}"`, fields.at, { fix: `add "${key}: ..."` })
+    return fields.text(key)
+  })
+  const place = (key: string) => (fields.get(key) as Entry).value.at
+  if (state !== undefined && !states.has(state)) {
+    const details = { received: named(state), nearest: nearestNames(state, states.keys()) }
+    issues.add('UNKNOWN_STATE', `no state is called "${shorten(state, 30)}"`, place('in'), details)
+  }
+  if (at === undefined) return undefined
+  const { part, owner, name } = splitName(draft, at, (one) => (one.kind.looks ?? []).map((look) => look.name))
+  const looks = part?.kind.looks ?? []
+  const look = looks.find((one) => one.name === name)
+  if (!look) {
+    if (draft.unread.has(owner)) return undefined
+    const all = (part ? [part] : [...draft.parts.values()]).flatMap((one) =>
+      (one.kind.looks ?? []).map((l) => `${one.name}.${l.name}`),
+    )
+    const message = part ? `'${owner}' has no look "${shorten(name ?? at, 30)}"` : `no part is called "${shorten(owner, 30)}"`
+    const details = { received: named(at), nearest: nearestNames(at, all), expected: 'a part and its look, as in "H1.light"' }
+    issues.add(part ? 'UNKNOWN_LOOK' : 'UNKNOWN_PART', message, place('at'), details)
+    return undefined
+  }
+  if (word !== undefined && !look.words.includes(word)) {
+    const details = {
+      expected: `one of ${look.words.join(', ')}`,
+      received: named(word),
+      nearest: nearestNames(word, look.words),
+    }
+    issues.add('UNKNOWN_WORD', `'${at}' is never seen as that`, place('is'), details)
+    return undefined
+  }
+  return state === undefined || word === undefined ? undefined : { state, part: owner, look: look.name, word }
+}
