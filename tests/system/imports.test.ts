@@ -26,7 +26,11 @@ interface Import {
   from: string
 }
 
-const IMPORTED = /(?:^|[\s;}])(?:import|export)\b[^'"();]*?\bfrom\s*['"]([^'"]+)['"]|\bimport\s*\(\s*['"]([^'"]+)['"]|^import\s+['"]([^'"]+)['"]/gm
+/** Tests may read files and use tools that the package itself does without. */
+const isSource = ({ file }: Import) => !/\.test\.ts$|\/testing\//.test(file)
+
+const IMPORTED =
+  /(?:^|[\s;}])(?:import|export)\b[^'"();]*?\bfrom\s*['"]([^'"]+)['"]|\bimport\s*\(\s*['"]([^'"]+)['"]|^import\s+['"]([^'"]+)['"]/gm
 
 /** What a text imports, re-exports or loads, and from where. */
 function importsIn(text: string): string[] {
@@ -34,13 +38,13 @@ function importsIn(text: string): string[] {
   return [...code.matchAll(IMPORTED)].map((match) => match[1] ?? match[2] ?? match[3])
 }
 
-/** Every import of a package's own files; its tests may look anywhere they like, so they stand apart. */
+/** Every import of a package's files. */
 function importsOf(name: string): Import[] {
   const folder = `${root}packages/${name}/src/`
   const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) => file.endsWith('.ts'))
-  return files
-    .filter((file) => !file.endsWith('.test.ts'))
-    .flatMap((file) => importsIn(readFileSync(folder + file, 'utf8')).map((from) => ({ file: `${name}/src/${file}`, from })))
+  return files.flatMap((file) =>
+    importsIn(readFileSync(folder + file, 'utf8')).map((from) => ({ file: `${name}/src/${file}`, from })),
+  )
 }
 
 const packages = readdirSync(`${root}packages`)
@@ -69,13 +73,18 @@ describe('imports run one way', () => {
     expect(wrong(({ from }) => from.startsWith('@halfsplit/') && !/^@halfsplit\/[a-z]+$/.test(from))).toEqual([])
     expect(wrong(({ file, from }) => from.startsWith('.') && leaves(file, from))).toEqual([])
     expect(wrong(({ from }) => from.startsWith('.') && !/\.(js|json)$/.test(from))).toEqual([])
-    if (!IMPURE.includes(name)) expect(wrong(({ from }) => from.startsWith('node:'))).toEqual([])
+    if (!IMPURE.includes(name)) expect(wrong((one) => isSource(one) && one.from.startsWith('node:'))).toEqual([])
   })
 
   it.each(packages)('%s declares what it uses and refers to it', (name) => {
     const manifest = json(`packages/${name}/package.json`)
     const declared: string[] = Object.keys(manifest.dependencies ?? {})
-    const used = new Set(importsOf(name).map(({ from }) => from).filter((from) => !from.startsWith('.') && !from.startsWith('node:')))
+    const used = new Set(
+      importsOf(name)
+        .filter(isSource)
+        .map(({ from }) => from)
+        .filter((from) => !from.startsWith('.') && !from.startsWith('node:')),
+    )
     const door = (from: string) => (from.startsWith('@') ? from.split('/').slice(0, 2).join('/') : from.split('/')[0])
     expect([...used].map(door).filter((from) => !declared.includes(from))).toEqual([])
     const inside = declared.map(ours).filter((other) => other !== undefined)
