@@ -14,23 +14,28 @@ export interface Cell {
 /** What each cell predicts for the records of a group (index of the caller's list): at least one branch. */
 export type Predict = (cell: number, group: number) => readonly Branch[]
 
+/** What may be changed about `belief`. */
 export interface BeliefOptions {
   /** Prior of *something not in this description*; 0 leaves it out. Assumption of design decision 7: 0.03. */
   readonly unknown?: number
   readonly limits?: Partial<Limits>
 }
 
+/** Belief over hypotheses after a list of records, and what it rests on. */
 export interface Belief {
   /** Probability of each hypothesis, in the order of the prior; with `unknown` they sum to one (all 0 on a contradiction). */
   readonly probability: Float64Array
   /** Probability of *something not in this description*. */
   readonly unknown: number
+  /** Probability of each cell, `[cells]`: how severities were learnt along. */
   readonly cellProbability: Float64Array
   /** Natural log of the probability (density, where half-widths are 0) of the whole list, prior normalised. */
   readonly logEvidence: number
   /** The list is impossible under every hypothesis. */
   readonly contradiction: boolean
+  /** What is known under each cell, for `predictive`. */
   readonly states: readonly CellState[]
+  /** Natural log of the probability of the list under each cell. */
   readonly logLikelihood: Float64Array
 }
 

@@ -4,6 +4,7 @@ import { type Belief, type BeliefOptions, belief, type Cell, type Predict } from
 import type { GroupEvidence } from './evidence.js'
 import { logSum } from './interval.js'
 
+/** What one record says, all others given. */
 export interface Contribution {
   /** Place of the record: group and record in the caller's lists. */
   readonly group: number

@@ -46,6 +46,7 @@ export interface WordsPrediction {
   readonly probabilities: ArrayLike<number>
 }
 
+/** What is predicted for one record. */
 export type Prediction = NumberPrediction | WordsPrediction
 
 /** One discrete state the machine may be in at a setup: it holds where all conditions hold. Predictions stand in the order of the records. */

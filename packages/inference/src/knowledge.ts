@@ -134,23 +134,23 @@ const ROUNDING = 1e-14
 /** Projects a row with product `own` by itself and `products[j]` with row j of the table. Cost: k². */
 export function project(known: Knowledge, own: number, products: ArrayLike<number>): Projection {
   if (known === null) return { shift: 0, variance: own, along: [] }
-  const along: number[] = []
-  const seen: number[] = []
-  for (let lesson: Knowledge = known; lesson !== null; lesson = lesson.before) {
-    seen.push(products[lesson.row])
-    along.push(0)
-  }
-  seen.reverse()
-  let shift = 0
+  const count = known.depth + 1
+  const seen = new Array<number>(count)
+  for (let lesson: Knowledge = known; lesson !== null; lesson = lesson.before) seen[lesson.depth] = products[lesson.row]
+  const along = new Array<number>(count)
   let variance = own
-  for (let k = 0; k < seen.length; k++) shift += known.shift[k] * seen[k]
   for (let lesson: Knowledge = known; lesson !== null; lesson = lesson.before) {
-    let sum = 0
-    for (let j = 0; j <= lesson.depth; j++) sum += lesson.gain[j] * seen[j]
+    const sum = weighted(lesson.gain, seen)
     along[lesson.depth] = sum
     variance -= sum * sum
   }
-  return { shift, variance: Math.max(variance, ROUNDING * own), along }
+  return { shift: weighted(known.shift, seen), variance: Math.max(variance, ROUNDING * own), along }
+}
+
+function weighted(weights: readonly number[], values: readonly number[]): number {
+  let sum = 0
+  for (let i = 0; i < weights.length; i++) sum += weights[i] * values[i]
+  return sum
 }
 
 /**
@@ -158,14 +158,18 @@ export function project(known: Knowledge, own: number, products: ArrayLike<numbe
  * point, and by matched mean and variance for an interval or a side of a threshold.
  */
 export function learn(known: Knowledge, row: number, { along }: Projection, totalVariance: number, found: Truncated): Lesson {
+  const depth = along.length
   const step = found.mean / Math.sqrt(totalVariance)
   const scale = Math.sqrt(Math.max(1 - found.variance, 0) / totalVariance)
-  const gain = along.map(() => 0)
+  const gain = new Array<number>(depth + 1).fill(0)
   for (let lesson = known; lesson !== null; lesson = lesson.before) {
     for (let j = 0; j <= lesson.depth; j++) gain[j] -= along[lesson.depth] * lesson.gain[j]
   }
-  gain.push(1)
-  const shift = gain.map((g, j) => step * g + (known !== null && j <= known.depth ? known.shift[j] : 0))
-  for (let j = 0; j < gain.length; j++) gain[j] *= scale
-  return { before: known, depth: along.length, row, gain, shift }
+  gain[depth] = 1
+  const shift = new Array<number>(depth + 1)
+  for (let j = 0; j <= depth; j++) {
+    shift[j] = step * gain[j] + (known !== null && j < depth ? known.shift[j] : 0)
+    gain[j] *= scale
+  }
+  return { before: known, depth, row, gain, shift }
 }

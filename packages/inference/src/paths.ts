@@ -25,6 +25,7 @@ export interface Path {
 /** Before any record. */
 export const START: Path = { known: null, held: [], heldLog: 0, log: 0, oddLog: 0, misreads: 0, taken: false }
 
+/** How far the ways in which records came about are followed. */
 export interface Limits {
   /** Most records of one list that may be misread: beyond it, no verdict is worth having. */
   readonly misreads: number
@@ -43,9 +44,17 @@ const IMPOSSIBLE = { ...pointNormal(0), log: Number.NEGATIVE_INFINITY }
 /** A path one record further, not yet taught by it: most such paths are dropped before it would pay. */
 interface Fork {
   readonly path: Path
-  readonly lesson: { readonly seen: Projection; readonly variance: number; readonly found: Truncated } | null
   readonly log: number
   readonly oddLog: number
+  /** Whether the record was a misread, was taken as predicted, or either in one where no latent is at stake. */
+  readonly as: 'misread' | 'taken' | 'either'
+  readonly lesson: Finding | null
+}
+
+interface Finding {
+  readonly seen: Projection
+  readonly variance: number
+  readonly found: Truncated
 }
 
 /** The logs of chances, taken once a record. */
@@ -54,24 +63,29 @@ function logsOf(chances: Chances) {
   return { good: Math.log(good), other: Math.log(other), oddGood: Math.log(oddGood), oddOther: Math.log(oddOther) }
 }
 
-function forksOf(rows: Rows, path: Path, { outcome, at, repeats }: NumberStep, logs: Chances, limits: Limits): Fork[] {
-  const { log, oddLog } = path
-  const misread = { ...path, misreads: path.misreads + 1, taken: false }
-  const other = { path: misread, lesson: null, log: log + logs.other, oddLog: oddLog + logs.oddOther }
-  if (repeats && path.taken) return [{ path, lesson: null, log: log + logs.good, oddLog: oddLog + logs.oddGood }, other]
+function fork(path: Path, as: Fork['as'], log: number, oddLog: number, lesson: Finding | null = null): Fork {
+  return { path, log: path.log + log, oddLog: path.oddLog + oddLog, as, lesson }
+}
+
+/** Adds the forks of one path to the list. */
+function addForks(
+  forks: Fork[],
+  rows: Rows,
+  path: Path,
+  { outcome, at, repeats }: NumberStep,
+  logs: Chances,
+  limits: Limits,
+): void {
+  const { good, other, oddGood, oddOther } = logs
+  if (path.misreads < limits.misreads && at.row >= 0) forks.push(fork(path, 'misread', other, oddOther))
+  if (repeats && path.taken) {
+    forks.push(fork(path, 'taken', good, oddGood))
+    return
+  }
   const { seen, mean, variance } = view(rows, path.known, at)
   const found = tellsOfNumber(outcome, mean, Math.sqrt(variance)) ?? IMPOSSIBLE
-  const good = logs.good + found.log
-  const oddGood = logs.oddGood + found.log
-  if (seen === null)
-    return [{ path, lesson: null, log: log + logAdd(good, logs.other), oddLog: oddLog + logAdd(oddGood, logs.oddOther) }]
-  const taught: Fork = {
-    path: { ...path, taken: true },
-    lesson: { seen, variance, found },
-    log: log + good,
-    oddLog: oddLog + oddGood,
-  }
-  return path.misreads < limits.misreads ? [taught, other] : [taught]
+  if (seen === null) forks.push(fork(path, 'either', logAdd(good + found.log, other), logAdd(oddGood + found.log, oddOther)))
+  else forks.push(fork(path, 'taken', good + found.log, oddGood + found.log, { seen, variance, found }))
 }
 
 /** A record of a number and what is predicted for it. */
@@ -88,12 +102,16 @@ export interface NumberStep {
 /** The paths after one record of a number: seen as predicted, or come about some other way. */
 export function afterNumber(rows: Rows, paths: readonly Path[], step: NumberStep, chances: Chances, limits: Limits): Path[] {
   const logs = logsOf(chances)
-  const forks = paths.flatMap((path) => forksOf(rows, path, step, logs, limits))
-  return prune(forks, limits).map(({ path, lesson, log, oddLog }) => ({
-    ...path,
+  const forks: Fork[] = []
+  for (const path of paths) addForks(forks, rows, path, step, logs, limits)
+  return prune(forks, limits).map(({ path, log, oddLog, as, lesson }) => ({
     known: lesson === null ? path.known : learn(path.known, step.at.row, lesson.seen, lesson.variance, lesson.found),
+    held: path.held,
+    heldLog: path.heldLog,
     log,
     oddLog,
+    misreads: path.misreads + (as === 'misread' ? 1 : 0),
+    taken: as === 'taken',
   }))
 }
 

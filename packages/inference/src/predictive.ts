@@ -7,12 +7,14 @@ import { ownProduct, project, spreadOf } from './knowledge.js'
 import { branchLogs, type CellState } from './likelihood.js'
 import type { Path } from './paths.js'
 
+/** Normal part of a mixture; mean and standard deviation in the unit of the reading, weight 0 to 1. */
 export interface NormalPart {
   readonly weight: number
   readonly mean: number
   readonly sd: number
 }
 
+/** Uniform part of a mixture, over `low..high` in the unit of the reading, weight 0 to 1. */
 export interface UniformPart {
   readonly weight: number
   readonly low: number

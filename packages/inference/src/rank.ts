@@ -7,6 +7,7 @@ export interface PlannedTest {
   readonly cost: number
 }
 
+/** A planned test with its information per cost. */
 export type RankedTest<T extends PlannedTest> = T & { readonly score: number }
 
 /** Digits kept before ranking, so that machines that round differently rank alike. */
@@ -34,6 +35,7 @@ export function bestTest<T extends PlannedTest>(tests: readonly T[]): RankedTest
   return first !== undefined && first.score > 0 ? first : undefined
 }
 
+/** What to do, with the likeliest repair and the belief it covers. */
 export type Decision =
   | { readonly kind: 'repair'; readonly id: string; readonly probability: number }
   | { readonly kind: 'test-on'; readonly id: string | null; readonly probability: number }

@@ -1,6 +1,6 @@
 /** Reads a job from text: every mistake of the file in one go, each with its place. */
 
-import { type Issue, issue, nearestNames, type Position } from '@halfsplit/core'
+import { type Issue, type IssueCodeEntry, issue, nearestNames, type Position } from '@halfsplit/core'
 import type * as z from 'zod'
 import { ENTRY_KINDS } from './entry.js'
 import { type Job, JOB_FORMAT, JOB_KEYS, jobSchema } from './job.js'
@@ -18,7 +18,7 @@ export const JOB_ISSUE_CODES = {
   JOB_VALUE_WRONG: { meaning: 'a value is missing or not what stands here', remedy: 'give what is expected' },
   JOB_UNDO_WRONG: { meaning: 'an undo names no entry before it', remedy: 'name the number of an earlier entry; the first is 1' },
   JOB_INTERVAL_REVERSED: { meaning: 'the low end of an interval is above the high end', remedy: 'exchange the two' },
-} as const
+} satisfies Record<string, IssueCodeEntry>
 
 type JobIssueCode = keyof typeof JOB_ISSUE_CODES
 
