@@ -31,6 +31,7 @@ if (!existsSync(installed) || statSync(installed).mtimeMs < statSync('package-lo
   console.error('halfsplit: installing packages (once) ...')
   run('npm', ['ci', '--no-audit', '--no-fund', '--loglevel=error'], { quiet: true })
 }
+run(process.execPath, ['scripts/list-kinds.mjs'], { quiet: true })
 run(process.execPath, ['node_modules/typescript/bin/tsc', '-b'], { quiet: true })
 
 const [task, ...rest] = process.argv.slice(2)

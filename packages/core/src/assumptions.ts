@@ -18,7 +18,7 @@ export const ASSUMPTIONS = {
   notDescribed: 0.03,
   notDescribedAsModelled: 0.8,
   /** Prior weight of *absent now*, against a machine with nothing wrong. */
-  absentNow: 0.01,
+  absentNow: 0.002,
   /** Failures per year of a part whose incidence is 1. */
   baseRatePerYear: 0.01,
   /** Time since it was last good, for faults the operator would notice, and since the last proof, for hidden ones [years]. */

@@ -24,7 +24,8 @@ export function faultModes(system: System, options: { byHand?: boolean } = {}): 
   const found: FaultMode[] = []
   for (const part of system.parts.values()) {
     for (const mode of part.kind.modes) {
-      if (mode.byHand && !options.byHand) continue
+      // A mode of no share is a consequence only: the network makes it (a fuse that blew), no prior does.
+      if (mode.share === 0 || (mode.byHand && !options.byHand)) continue
       const rate = part.kind.incidence * part.exposure * mode.share * ASSUMPTIONS.baseRatePerYear
       const severity = severityOf(part, mode)
       const neighbours = mode.bridges ? neighboursOf(system, part, mode.bridges) : [undefined]

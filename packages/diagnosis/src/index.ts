@@ -5,7 +5,17 @@ export { beliefWithout, type Contribution, contributions, type SizeStatement, si
 export { type FaultMode, faultModes, type SizedFault, sized, stretches } from './faults.js'
 export { ABSENT_NOW, type Hypothesis, NOTHING_WRONG, type SizedHypothesis } from './hypotheses.js'
 export { type Arrival, Machine, norm, type Setup, setupKey } from './machine.js'
-export { displayOf, NO_REPAIR, predictCell, type SuspectClass, type WeighedTest, weighTests } from './next.js'
+export {
+  displayOf,
+  type NextOptions,
+  NO_REPAIR,
+  type Proposal,
+  predictCell,
+  propose,
+  type SuspectClass,
+  type WeighedTest,
+  weighTests,
+} from './next.js'
 export { limitOf, ownProbe, predictAll, viewOf, wordShares } from './predict.js'
 export { isLowImpedance, probeKey, type TestProbe } from './probe.js'
 export { PredictionStore } from './store.js'

@@ -249,7 +249,9 @@ class Step {
     const { system } = this.machine
     for (const part of system.parts.values()) {
       if (!part.kind.overload || this.end.blown.some((fault) => fault.part === part.name)) continue
-      const limit = system.overloads.get(part.name)
+      const limit = this.realised.elementsOf.get(part.name)?.fragment.elements.length
+        ? system.overloads.get(part.name)
+        : undefined
       if (limit && Math.abs(flowOf(settled, `${part.name}:${limit.element}`)) > limit.limit)
         return { part: part.name, mode: limit.mode }
     }
@@ -321,7 +323,7 @@ function couldSwitch(settled: Settled, signal: Extract<Signal, { type: 'threshol
   const input = probeValue(settled, { across: probeOf(signal) })
   const domain = settled.circuit.domains[settled.circuit.index.get(signal.a) ?? 0]
   const reach = (level: number) =>
-    domain === 'thermal' ? 25 : domain === 'gas' || domain === 'liquid' ? 2e5 : 0.5 * Math.abs(level) + 0.2
+    domain === 'thermal' ? 25 : domain === 'gas' || domain === 'liquid' ? 2e5 : 0.4 * Math.abs(level) + 0.2
   return Math.abs(input - signal.rise) < reach(signal.rise) || Math.abs(input - signal.fall) < reach(signal.fall)
 }
 
