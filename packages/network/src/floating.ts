@@ -1,5 +1,6 @@
+import { activeLaw } from './balance.js'
 import { evaluate } from './laws.js'
-import { activeLaw } from './newton.js'
+
 import type { Settled } from './settle.js'
 
 /** Incremental conductance below which a path only counts as insulation, by domain (S, kg/(s Pa), ...). */

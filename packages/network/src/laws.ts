@@ -46,6 +46,22 @@ export function evaluate(law: Law, xa: number, xb: number): Flow {
   }
 }
 
+const MAY_BE_ZERO = new Set(['c', 'b', 'exponent', 'creep', 'leak', 'k', 'dry', 'viscous', 'set'])
+
+/** What is wrong with a law's numbers, in words; undefined when nothing is. */
+export function unfitLaw(law: Law): string | undefined {
+  if (law.law === 'linear') return law.g >= 0 && Number.isFinite(law.g) ? undefined : `the conductance ${law.g}`
+  for (const [name, value] of Object.entries(law)) {
+    if (typeof value !== 'number') continue
+    const fits = Number.isFinite(value) && (value > 0 || (value === 0 && MAY_BE_ZERO.has(name)))
+    if (!fits) return `the ${name} ${value} in its law '${law.law}'`
+  }
+  if ('b' in law && law.b >= 1) return `the critical pressure ratio ${law.b}`
+  // Above one half the current of a filament would fall as its voltage rises.
+  if (law.law === 'filament' && law.exponent > 0.5) return `the filament exponent ${law.exponent}`
+  return undefined
+}
+
 function twoTerminal(f: number, slope: number): Flow {
   flow.f = f
   flow.da = slope
@@ -116,6 +132,11 @@ function orifice(c: number, b: number, pa: number, pb: number): Flow {
 
 const subsonic = (r: number, b: number): number => Math.sqrt(1 - ((r - b) / (1 - b)) ** 2)
 
+/**
+ * Opening falls in a straight line over the last `band` below the set pressure (the regulator's droop). With its inlet lower than its
+ * outlet the flow goes back through what is open, and the slope leaves out that the opening moves too: it would not be a
+ * rising law, and no steady state rests on it unless the outlet has a second supply.
+ */
 function regulator(law: Extract<Law, { law: 'regulator' }>, pa: number, pb: number): Flow {
   const lift = (law.set - pb) / law.band
   const open = Math.min(1, Math.max(law.creep, lift))

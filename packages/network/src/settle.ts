@@ -1,6 +1,7 @@
 import { type Circuit, compile } from './circuit.js'
+import { NetworkError } from './errors.js'
 import { type NoConvergence, newton, type OperatingPoint } from './newton.js'
-import { overdrive, settleLogic, stateArray, stateRecord, thresholdInput } from './signals.js'
+import { overdrive, settleLogic, stateArray, stateRecord } from './signals.js'
 import type { DiscreteState, Network, Signal } from './types.js'
 
 /** A threshold and how far its input stood from switching it when the outcome was decided. */
@@ -57,7 +58,7 @@ export function settle(network: Network | Circuit, options: SettleOptions = {}):
   const ends = orders.filter((order) => order.end === 'settled')
   if (ends.length === 2 && !sameBits(ends[0].bits, ends[1].bits)) {
     const apart = circuit.signals.filter((_, i) => ends[0].bits[i] !== ends[1].bits[i]).map((signal) => signal.id)
-    return { status: 'race', parts: apart, ends: ends.map((end) => stateRecord(circuit, end.bits)) }
+    return { status: 'race', parts: apart, ends: ends.map((end) => stateRecord(circuit.signals, end.bits)) }
   }
   if (ends.length > 0) return run.result(ends[0])
   const failed = orders.find((order) => order.end === 'failed')
@@ -71,10 +72,13 @@ const isTimer = (signal: Signal): boolean => signal.type === 'TON' || signal.typ
 
 const sameBits = (p: Uint8Array, q: Uint8Array): boolean => p.every((bit, i) => bit === q[i])
 
+/** Which of the thresholds that want to switch do so in one round. */
+type Order = 'all' | 'largest' | 'smallest'
+
 type Iteration =
   | { end: 'settled'; bits: Uint8Array; point: OperatingPoint; rounds: number }
-  | { end: 'cycle'; bits: Uint8Array; moving: string[] }
-  | { end: 'failed'; bits: Uint8Array; failure: NoConvergence }
+  | { end: 'cycle'; moving: string[] }
+  | { end: 'failed'; failure: NoConvergence }
 
 /** One settling: the initial signals, and the margins seen in its first round. */
 class Run {
@@ -86,58 +90,55 @@ class Run {
     private readonly circuit: Circuit,
     private readonly options: SettleOptions,
   ) {
-    this.first = stateArray(circuit, options.previous ?? {})
+    this.first = stateArray(circuit.signals, options.previous ?? {})
     for (const [id, value] of Object.entries(options.forced ?? {})) {
       const i = circuit.signalIndex.get(id)
-      if (i === undefined) continue
+      if (i === undefined) throw new NetworkError('UNKNOWN_SIGNAL', `the unknown signal '${id}' can not be forced`, [id])
       this.forced.add(i)
       this.first[i] = value ? 1 : 0
     }
-    settleLogic(circuit, this.first, this.forced)
   }
 
-  iterate(order: 'all' | 'largest' | 'smallest'): Iteration {
-    let bits: Uint8Array = Uint8Array.from(this.first)
+  iterate(order: Order): Iteration {
+    const { circuit } = this
+    const bits = Uint8Array.from(this.first)
     let start = this.options.start
     const seen = new Map<string, number>()
     const path: Uint8Array[] = []
     for (let round = 1; round <= MOST_ROUNDS; round += 1) {
+      const restless = settleLogic(circuit.logic, bits, this.forced)
+      if (restless.length > 0) return { end: 'cycle', moving: restless.map((i) => circuit.signals[i].id) }
       const key = bits.join('')
       const before = seen.get(key)
-      if (before !== undefined) return { end: 'cycle', bits, moving: this.moving(path.slice(before)) }
+      if (before !== undefined) return { end: 'cycle', moving: this.moving(path.slice(before)) }
       seen.set(key, path.length)
-      path.push(bits)
-      const point = newton(this.circuit, bits, start)
-      if (!('across' in point)) return { end: 'failed', bits, failure: point }
+      path.push(Uint8Array.from(bits))
+      const point = newton(circuit, bits, start)
+      if (!('across' in point)) return { end: 'failed', failure: point }
       start = point.across
       const wanting = this.wanting(bits, point.across)
       if (wanting.length === 0) return { end: 'settled', bits, point, rounds: round }
-      bits = this.switched(bits, pick(wanting, order))
+      for (const signal of pick(wanting, order)) bits[signal] = bits[signal] ? 0 : 1
     }
-    return { end: 'cycle', bits, moving: this.moving(path) }
+    return { end: 'cycle', moving: this.moving(path) }
   }
 
   /** Thresholds whose input asks for the other state, with their overdrive relative to the level. */
-  private wanting(bits: Uint8Array, across: Float64Array): { signal: number; size: number }[] {
-    const found: { signal: number; size: number }[] = []
+  private wanting(bits: Uint8Array, across: Float64Array): Wanting[] {
+    const { circuit, forced } = this
+    const found: Wanting[] = []
     const margins: Margin[] = []
-    this.circuit.signals.forEach((signal, i) => {
-      if (signal.type !== 'threshold' || this.forced.has(i)) return
-      const on = bits[i] === 1
-      const past = overdrive(signal, thresholdInput(this.circuit, signal, across), on)
-      const level = on ? signal.fall : signal.rise
-      margins.push({ signal: signal.id, before: on, overdrive: past, level })
-      if (on ? past > 0 : past >= 0) found.push({ signal: i, size: past / (Math.abs(level) || 1) })
-    })
+    for (const threshold of circuit.thresholds) {
+      const { signal, rise, fall } = threshold
+      if (forced.has(signal)) continue
+      const on = bits[signal] === 1
+      const past = overdrive(threshold, across, on)
+      const level = on ? fall : rise
+      if (!this.margins) margins.push({ signal: circuit.signals[signal].id, before: on, overdrive: past, level })
+      if (on ? past > 0 : past >= 0) found.push({ signal, size: past / (Math.abs(level) || 1) })
+    }
     this.margins ??= margins
     return found
-  }
-
-  private switched(bits: Uint8Array, flips: number[]): Uint8Array {
-    const next = Uint8Array.from(bits)
-    for (const i of flips) next[i] = next[i] ? 0 : 1
-    settleLogic(this.circuit, next, this.forced)
-    return next
   }
 
   private moving(cycle: Uint8Array[]): string[] {
@@ -148,7 +149,15 @@ class Run {
     const { circuit } = this
     if (iteration.end === 'settled') {
       const { bits, point, rounds } = iteration
-      return { status: 'settled', circuit, point, bits, state: stateRecord(circuit, bits), margins: this.margins ?? [], rounds }
+      return {
+        status: 'settled',
+        circuit,
+        point,
+        bits,
+        state: stateRecord(circuit.signals, bits),
+        margins: this.margins ?? [],
+        rounds,
+      }
     }
     if (iteration.end === 'cycle') return { status: 'chatters', parts: iteration.moving }
     const { node, residual, iterations } = iteration.failure
@@ -157,8 +166,13 @@ class Run {
   }
 }
 
-function pick(wanting: { signal: number; size: number }[], order: 'all' | 'largest' | 'smallest'): number[] {
+interface Wanting {
+  signal: number
+  size: number
+}
+
+function pick(wanting: Wanting[], order: Order): number[] {
   if (order === 'all') return wanting.map((one) => one.signal)
-  const sorted = [...wanting].sort((p, q) => (order === 'largest' ? q.size - p.size : p.size - q.size) || p.signal - q.signal)
-  return [sorted[0].signal]
+  const sorted = wanting.toSorted((p, q) => q.size - p.size || p.signal - q.signal)
+  return [sorted[order === 'largest' ? 0 : sorted.length - 1].signal]
 }

@@ -1,0 +1,151 @@
+import { type Adjoint, adjoint, type Weights } from './adjoint.js'
+import { activeLaw } from './balance.js'
+import type { Branch } from './circuit.js'
+import { NetworkError, nodeAt } from './errors.js'
+import { evaluate } from './laws.js'
+import type { Settled } from './settle.js'
+import type { Element } from './types.js'
+
+/** A quantity read off a solved network: weights by node name (volts: +1 red, -1 black), or the flow through one element. */
+export type Probe = { across: Record<string, number> } | { through: string }
+
+/**
+ * A probe made ready at a settled state: its value, what it sees of the solution to first order, and which changes of the
+ * elements it sees directly, with the solution kept still.
+ */
+interface View extends Weights {
+  value: number
+  /** Position of the element whose own flow is read, and how its flow from a to b counts. */
+  element: number
+  sign: number
+  /** By node: 1 where flows that leave it are counted, because an ideal source feeds it. */
+  fed?: Uint8Array
+}
+
+/** Value of a probe at the settled state [unit of the across or through quantity]. @throws NetworkError for an unknown name */
+export const probeValue = (settled: Settled, probe: Probe): number => view(settled, probe).value
+
+/**
+ * Through quantity of an element at the settled state, from a to b; for a source what it delivers out of a, for a heat what
+ * it brings. Of ideal sources in parallel the first carries all. @throws NetworkError UNKNOWN_ELEMENT
+ */
+export const flowOf = (settled: Settled, id: string): number => view(settled, { through: id }).value
+
+/** The probe's adjoint at the settled state; one transposed solve serves every parameter. */
+export function adjointOf(settled: Settled, probe: Probe): Adjoint {
+  return adjoint(settled.circuit, settled.bits, settled.point, view(settled, probe))
+}
+
+/** Resistance seen between the two ends of an across probe at the settled state (its own Thevenin resistance). */
+export function seenResistance(settled: Settled, probe: Extract<Probe, { across: unknown }>, { lambda }: Adjoint): number {
+  return view(settled, probe).node.reduce((sum, weight, i) => sum + weight * lambda[i], 0)
+}
+
+/** How a further flow from a to b in the element at `position` is seen by the probe itself, with the solution kept still. */
+export function directShare(settled: Settled, probe: Probe): (position: number, a: number, b: number) => number {
+  const { element, sign, fed } = view(settled, probe)
+  return (position, a, b) => (position === element ? sign : 0) + (fed ? sign * (fed[a] - fed[b]) : 0)
+}
+
+function view(settled: Settled, probe: Probe): View {
+  const { circuit, point } = settled
+  const empty: View = {
+    value: 0,
+    node: new Float64Array(circuit.names.length),
+    border: new Float64Array(circuit.borders.length),
+    element: -1,
+    sign: 0,
+  }
+  if ('through' in probe) return viewFlow(settled, probe.through, empty)
+  for (const [name, weight] of Object.entries(probe.across)) {
+    const node = nodeAt(circuit.index, name, { id: 'probe' })
+    empty.node[node] += weight
+    empty.value += weight * point.across[node]
+  }
+  return empty
+}
+
+function viewFlow(settled: Settled, id: string, seen: View): View {
+  const { circuit, point } = settled
+  const position = circuit.network.elements.findIndex((element) => element.id === id)
+  if (position < 0) throw new NetworkError('UNKNOWN_ELEMENT', `a probe reads the unknown element '${id}'`, [id])
+  const element = circuit.network.elements[position]
+  const own = { ...seen, element: position }
+  if (element.type === 'through') return { ...own, value: element.value, sign: -1 }
+  if (element.type === 'store') return own
+  if (element.type === 'heat') return viewHeat(settled, position, own)
+  const border = circuit.borders.findIndex((entry) => entry.element === position)
+  if (border >= 0) {
+    seen.border[border] = 1
+    return { ...seen, value: point.borderFlow[border] }
+  }
+  const branch = circuit.branches.find((entry) => entry.element === position)
+  return branch ? viewBranch(settled, branch, element, own) : viewHeld(settled, position, seen)
+}
+
+function viewBranch(settled: Settled, branch: Branch, element: Element, own: View): View {
+  const sign = element.type === 'across' ? -1 : 1
+  const { f, da, db } = flowAt(settled, branch)
+  own.node[branch.a] += sign * da
+  own.node[branch.b] += sign * db
+  const driven = element.type === 'across' ? element.value / element.resistance : 0
+  return { ...own, value: driven + sign * f, sign }
+}
+
+function viewHeat(settled: Settled, position: number, own: View): View {
+  const heat = settled.circuit.heats.find((entry) => entry.element === position)
+  if (!heat) return own
+  const { f, da, db } = flowAt(settled, heat.of)
+  const v = acrossOf(settled, heat.of)
+  own.node[heat.of.a] += f + v * da
+  own.node[heat.of.b] += v * db - f
+  return { ...own, value: f * v, sign: 1 }
+}
+
+/** What an ideal source delivers: all that leaves the node it holds and the nodes held from that one. */
+function viewHeld(settled: Settled, position: number, seen: View): View {
+  const { circuit, point } = settled
+  const own = circuit.held.find((entry) => entry.element === position)
+  if (!own) return seen
+  const { sign } = own
+  const fed = new Uint8Array(circuit.names.length)
+  fed[own.node] = 1
+  for (const { node, from } of circuit.held) if (fed[from]) fed[node] = 1
+  let value = 0
+  circuit.names.forEach((_, i) => {
+    if (!fed[i]) return
+    value += circuit.insulation[i] * (point.across[i] - circuit.rest[i]) - circuit.injection[i]
+    seen.node[i] += sign * circuit.insulation[i]
+  })
+  for (const branch of circuit.branches) {
+    const counted = fed[branch.a] - fed[branch.b]
+    if (counted === 0) continue
+    const { f, da, db } = flowAt(settled, branch)
+    value += counted * f
+    seen.node[branch.a] += sign * counted * da
+    seen.node[branch.b] += sign * counted * db
+  }
+  for (const { of, node } of circuit.heats) {
+    if (!fed[node]) continue
+    const { f, da, db } = flowAt(settled, of)
+    const v = acrossOf(settled, of)
+    value -= f * v
+    seen.node[of.a] -= sign * (f + v * da)
+    seen.node[of.b] -= sign * (v * db - f)
+  }
+  circuit.borders.forEach(({ nodes, injection }, n) => {
+    nodes.forEach((node, p) => {
+      if (!fed[node]) return
+      value -= injection[p] * point.borderFlow[n]
+      seen.border[n] -= sign * injection[p]
+    })
+  })
+  return { ...seen, value: sign * value, sign, fed }
+}
+
+/** Copied, because the next law evaluated reuses the object. */
+function flowAt({ point, bits }: Settled, branch: Branch): { f: number; da: number; db: number } {
+  return { ...evaluate(activeLaw(branch, bits), point.across[branch.a], point.across[branch.b]) }
+}
+
+const acrossOf = ({ point }: Settled, { a, b }: Branch): number => point.across[a] - point.across[b]
