@@ -15,7 +15,7 @@ function findKinds() {
     for (const file of readdirSync(source + domain).sort()) {
       if (!file.endsWith('.ts') || file.endsWith('.test.ts')) continue
       const path = `${domain}/${file}`
-      const names = [...readFileSync(source + path, 'utf8').matchAll(/^export const (\w+): Kind\b/gm)].map((match) => match[1])
+      const names = [...readFileSync(source + path, 'utf8').matchAll(/^export const (\w+): Kind =/gm)].map((match) => match[1])
       if (names.length > 1) throw new Error(`${path} exports ${names.length} kinds: ${names.join(', ')}; one file holds one kind`)
       if (names.length === 1) found.push({ name: names[0], path: path.replace(/\.ts$/, '.js') })
     }

@@ -57,6 +57,8 @@ export interface Mode {
   byHand?: boolean
   /** Joins this part to a neighbour (next pin of the plug, wire of the same harness) by a conductance of the given severity. */
   bridges?: 'pin' | 'harness'
+  /** Only a part with this word for this choice can have it: a diode across the coil fails where there is one. */
+  when?: { choice: string; word: string }
   /** Id of the repair that cures it. */
   repair: string
 }

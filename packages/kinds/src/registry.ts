@@ -1,17 +1,63 @@
+import { airClutch } from './air/air-clutch.js'
+import { airSupply } from './air/air-supply.js'
+import { fitting } from './air/fitting.js'
+import { hose } from './air/hose.js'
+import { regulator } from './air/regulator.js'
+import { screen } from './air/screen.js'
+import { delayModule } from './control/delay-module.js'
 import { battery } from './electrical/battery.js'
+import { diode } from './electrical/diode.js'
 import { fuse } from './electrical/fuse.js'
 import { ground } from './electrical/ground.js'
+import { keySwitch } from './electrical/key-switch.js'
 import { lamp } from './electrical/lamp.js'
 import { load } from './electrical/load.js'
+import { motor } from './electrical/motor.js'
 import { pin } from './electrical/pin.js'
+import { pressureSwitch } from './electrical/pressure-switch.js'
 import { relay } from './electrical/relay.js'
+import { resistor } from './electrical/resistor.js'
+import { solenoidValve22 } from './electrical/solenoid-valve-2-2.js'
+import { solenoidValve32 } from './electrical/solenoid-valve-3-2.js'
 import { splice } from './electrical/splice.js'
+import { starter } from './electrical/starter.js'
 import { manualSwitch } from './electrical/switch.js'
+import { temperatureSwitch } from './electrical/temperature-switch.js'
 import { twinLamp } from './electrical/twin-lamp.js'
 import { wire } from './electrical/wire.js'
+import { coolant } from './thermal/coolant.js'
 import type { Kind } from './kind.js'
 
-const ALL: readonly Kind[] = [battery, fuse, ground, lamp, load, pin, relay, splice, manualSwitch, twinLamp, wire]
+const ALL: readonly Kind[] = [
+  airClutch,
+  airSupply,
+  fitting,
+  hose,
+  regulator,
+  screen,
+  delayModule,
+  battery,
+  diode,
+  fuse,
+  ground,
+  keySwitch,
+  lamp,
+  load,
+  motor,
+  pin,
+  pressureSwitch,
+  relay,
+  resistor,
+  solenoidValve22,
+  solenoidValve32,
+  splice,
+  starter,
+  manualSwitch,
+  temperatureSwitch,
+  twinLamp,
+  wire,
+  coolant,
+]
 
 /** Every kind of part, by name. Written by scripts/list-kinds.mjs from the files of the folders: adding a kind is adding a file. */
 export const KINDS: ReadonlyMap<string, Kind> = new Map(ALL.map((kind) => [kind.name, kind]))

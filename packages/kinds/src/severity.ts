@@ -21,3 +21,13 @@ const END_OF_HEALTHY = 8
 
 /** Added resistance of a bad joint or contact, from where the spread of a healthy one of this resistance ends [ohm]. */
 export const beyondJoint = (healthy: number): Severity => jointSeverity(END_OF_HEALTHY * healthy)
+
+/** Share of a passage that is blocked, from where flow begins to suffer to shut [1]. An assumption. */
+export const blockedSeverity = (nodes: readonly number[] = [0.7, 0.9, 0.97, 0.99, 0.997, 1]): Severity => ({
+  dimension: 'fraction',
+  scale: 'linear',
+  nodes,
+})
+
+/** Leak to the open air as a sonic conductance, from 2 to 250 l/min out of 8 bar [m3/(s.Pa)]. An assumption. */
+export const leakSeverity = (from = 4e-11, to = 5e-9): Severity => logSeverity('sonicConductance', from, to, 8)

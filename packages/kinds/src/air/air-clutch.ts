@@ -1,0 +1,96 @@
+import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
+import { REFERENCE } from '@halfsplit/network'
+import type { Kind, PartView } from '../kind.js'
+import { leakSeverity } from '../severity.js'
+import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+
+/** A rough bearing carries the fan along though the clutch is released: it leaves this share of the release. An assumption. */
+const CARRIED = 0.5
+
+/**
+ * How far the clutch is released: 0 at the pressure where it is fully applied, 1 where it is fully released, straight between and
+ * beyond. The inner node `full` stands at the release pressure, so that with the open air it gives the constants of that line.
+ */
+function release(part: PartView): { probe: { across: Record<string, number> }; scale: number } {
+  const span = part.value('released') - part.value('applied')
+  const gauge = part.value('released') - STANDARD_ATMOSPHERE
+  const line = (port: number, full: number, scale = 1 / span) => ({
+    probe: { across: { air: port, full, '@air': -port - full } },
+    scale,
+  })
+  if (part.fault('sticks_engaged')) return line(0, -1)
+  if (part.fault('sticks_released')) return line(0, 2)
+  const slip = (part.fault('lining_worn') ?? 0) * span
+  return line(1, (slip - gauge + span) / gauge, (part.fault('bearing') ? CARRIED : 1) / span)
+}
+
+/** Minutes and prices of the repairs are assumptions of the invented depot. */
+export const airClutch: Kind = {
+  name: 'air-clutch',
+  title: 'air-released clutch',
+  letter: 'Q',
+  symbol: 'clutch, spring applied, air released',
+  about: 'Springs apply it, air releases it; between the two pressures it drags.',
+  // Without: heat fuse blown, which follows from slipping.
+  incidence: 1.5 * 0.98,
+  ports: [{ name: 'air', domain: 'gas', about: 'rotary seal' }],
+  ratings: {
+    released: { dimension: 'absolutePressure', about: 'fully released from here up', default: '5 bar +- 0.2 bar' },
+    applied: { dimension: 'absolutePressure', about: 'fully applied from here down', default: '2.5 bar +- 0.2 bar' },
+  },
+  build(part, make) {
+    const full = make.inner('full', 'gas')
+    make.add({ type: 'across', id: 'full', a: full, b: REFERENCE, value: part.value('released'), resistance: 0 })
+    make.law('leak', make.port('air'), make.air, orifice(part.fault('leaks') ?? 0))
+    make.signal('rough', (id) => ({ type: 'imposed', id, value: part.fault('bearing') !== undefined }))
+  },
+  modes: [
+    { id: 'leaks', title: 'leaks at its rotary seal or piston', share: 0.36, severity: leakSeverity(), repair: 'seal' },
+    {
+      id: 'lining_worn',
+      title: 'lining worn, slips',
+      share: 0.26,
+      // How far it is released with no air in it, the healthy stretch from applied to released being 1.
+      severity: { dimension: 'fraction', scale: 'linear', nodes: [1.2, 1.5, 1.8] },
+      repair: 'reline',
+    },
+    { id: 'sticks_engaged', title: 'sticks engaged', share: 0.14, repair: 'overhaul' },
+    { id: 'sticks_released', title: 'sticks released', share: 0.1, repair: 'overhaul' },
+    { id: 'bearing', title: 'bearing rough', share: 0.12, repair: 'bearing' },
+  ],
+  repairs: {
+    seal: { title: 'renew the seals of the clutch', minutes: 120, price: 65 },
+    reline: { title: 'renew the lining of the clutch', minutes: 150, price: 140 },
+    overhaul: { title: 'free or replace the clutch', minutes: 150, price: 320 },
+    bearing: { title: 'renew the bearing of the clutch', minutes: 150, price: 80 },
+  },
+  looks: [
+    {
+      name: 'drive',
+      about: 'what it drives, seen or turned by hand',
+      words: ['driven', 'drags', 'released'],
+      // Where the lining begins to slip and where it is free differ by a tenth of the stretch from one look to the next. An assumption.
+      levels: [
+        [-0.05, 0.05],
+        [0.9, 1],
+      ],
+      quantity: release,
+      by: 'operator',
+      minutes: 1,
+    },
+    {
+      name: 'noise',
+      about: 'bearing, turned by hand or heard',
+      words: ['quiet', 'rough'],
+      levels: [[0.4, 0.6]],
+      quantity: () => ({ signal: 'rough' }),
+      by: 'technician',
+      minutes: 3,
+    },
+    hissLook('leak', 'air at the rotary seal', 'leak'),
+  ],
+  hazards: [
+    AIR_HAZARD,
+    { title: 'starts by itself', caution: 'It drives as soon as air is lost: keep hands out, stop the engine.' },
+  ],
+}

@@ -1,0 +1,51 @@
+import { REFERENCE } from '@halfsplit/network'
+import type { Kind } from '../kind.js'
+import { addSurroundings } from './surroundings.js'
+
+/**
+ * The table has no row for a liquid: the incidence is an assumption.
+ * Minutes and prices of the repairs are assumptions of the invented depot.
+ */
+export const coolant: Kind = {
+  name: 'coolant',
+  title: 'coolant or oil at a temperature',
+  letter: 'C',
+  symbol: 'liquid at a temperature',
+  about: 'Liquid whose temperature the state of the machine imposes: coolant, or oil in its place.',
+  incidence: 0.5,
+  ports: [{ name: 'liquid', domain: 'thermal', about: 'where switches and senders are screwed in' }],
+  ratings: {},
+  settings: { temperature: { about: 'of the liquid', dimension: 'temperature', default: '20 degC' } },
+  build(part, make) {
+    const bath = make.inner('bath', 'thermal')
+    make.add({ type: 'across', id: 'bath', a: bath, b: REFERENCE, value: part.imposed('temperature'), resistance: 0 })
+    const bare = part.fault('low_level') ?? 0
+    const liquid = make.port('liquid')
+    make.conductance('wetted', bath, liquid, 1 - bare)
+    make.conductance('bare', liquid, addSurroundings(make), bare)
+    make.signal('low', (id) => ({ type: 'imposed', id, value: bare > 0 }))
+  },
+  modes: [
+    {
+      id: 'low_level',
+      title: 'level low, what should be in it is half in air',
+      share: 1,
+      // How far what sits there falls back to the temperature of the surroundings.
+      severity: { dimension: 'fraction', scale: 'linear', nodes: [0.2, 0.4, 0.7] },
+      repair: 'fill',
+    },
+  ],
+  repairs: { fill: { title: 'find the loss, fill up and bleed', minutes: 20, price: 15 } },
+  looks: [
+    {
+      name: 'level',
+      about: 'level at the filler or sight glass, cold',
+      words: ['full', 'low'],
+      levels: [[0.4, 0.6]],
+      quantity: () => ({ signal: 'low' }),
+      by: 'technician',
+      minutes: 3,
+    },
+  ],
+  hazards: [{ title: 'hot', caution: 'Open no cap under pressure.' }],
+}
