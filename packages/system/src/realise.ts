@@ -1,7 +1,7 @@
 import { HalfsplitError } from '@halfsplit/core'
 import type { Change, Element, Network, Node, Signal } from '@halfsplit/network'
-import { AIR_NODE, type Fragment, FragmentMaker } from './fragment.js'
-import type { Fault, Imposed, Intervention, System } from './model.js'
+import { AIR_NODE, type Fragment, FragmentMaker, portName } from './fragment.js'
+import type { Fault, Imposed, Intervention, Part, System } from './model.js'
 
 /** What the meter puts into the network between two points. */
 export interface MeterLoad {
@@ -142,8 +142,7 @@ export class Realiser {
 const bridgeId = (fault: Fault): string => `${fault.part}+${fault.other}:bridge`
 
 function bridge(system: System, fault: Fault): Element {
-  const a = nodeAt(system, `${fault.part}${fault.part.includes('.') ? '/' : '.'}a`)
-  const b = nodeAt(system, `${fault.other}${fault.other?.includes('.') ? '/' : '.'}a`)
+  const [a, b] = [fault.part, fault.other as string].map((name) => nodeAt(system, portName(system.parts.get(name) as Part, 'a')))
   return { type: 'law', id: bridgeId(fault), a, b, law: { law: 'linear', g: 1 / (fault.severity ?? 0.02) } }
 }
 

@@ -114,7 +114,7 @@ class TreeMaker {
     if (isAlias(node)) return this.followed(node, depth, at) ?? nothing
     const anchor = (node as { anchor?: string } | null)?.anchor
     if (anchor) this.anchors.set(anchor, node)
-    if (isScalar(node)) return { type: 'text', text: String(node.value ?? ''), at }
+    if (isScalar<string | null>(node)) return { type: 'text', text: node.value ?? '', at }
     if (isSeq(node)) return { type: 'list', items: node.items.map((item) => this.tree(item, depth + 1, at)), at }
     if (isMap(node)) return { type: 'map', entries: node.items.map((pair) => this.entry(pair, depth, at)), at }
     return nothing
@@ -122,10 +122,10 @@ class TreeMaker {
 
   private entry(pair: { key: unknown; value?: unknown }, depth: number, parent: Position): Entry {
     const keyAt = this.at(pair.key) ?? parent
-    if (!isScalar(pair.key)) {
+    if (!isScalar<string | null>(pair.key)) {
       this.issues.add('YAML_SYNTAX', 'a key must be a word', keyAt, { fix: 'write the key as plain text before the colon' })
     }
-    const key = isScalar(pair.key) ? String(pair.key.value ?? '') : ''
+    const key = isScalar<string | null>(pair.key) ? (pair.key.value ?? '') : ''
     return { key, keyAt, value: this.tree(pair.value, depth + 1, keyAt) }
   }
 
