@@ -9,6 +9,9 @@ const WEIGHTS = [0.29552422471475287, 0.26926671930999635, 0.21908636251598204, 
 /** Panels of the angle, as shares of the way to asin(rho): finer towards the end, where the integrand is steep when |rho| is near 1. */
 const PANELS = [0, 0.5, 0.75, 0.9, 0.97, 0.995, 1]
 
+/** Up to this correlation one panel does. */
+const EASY = 0.8
+
 function integrand(h: number, k: number, angle: number): number {
   const sine = Math.sin(angle)
   const cosine = Math.cos(angle)
@@ -25,9 +28,10 @@ export function bothAbove(h: number, k: number, rho: number): number {
   if (!Number.isFinite(h) || !Number.isFinite(k)) return independent
   const end = Math.asin(rho)
   let sum = 0
-  for (let p = 1; p < PANELS.length; p++) {
-    const middle = (end * (PANELS[p] + PANELS[p - 1])) / 2
-    const half = (end * (PANELS[p] - PANELS[p - 1])) / 2
+  const panels = Math.abs(rho) < EASY ? [0, 1] : PANELS
+  for (let p = 1; p < panels.length; p++) {
+    const middle = (end * (panels[p] + panels[p - 1])) / 2
+    const half = (end * (panels[p] - panels[p - 1])) / 2
     for (let i = 0; i < NODES.length; i++) {
       sum += WEIGHTS[i] * half * (integrand(h, k, middle + half * NODES[i]) + integrand(h, k, middle - half * NODES[i]))
     }

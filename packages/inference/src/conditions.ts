@@ -2,7 +2,7 @@
 
 import type { MarginCondition } from './evidence.js'
 import { truncatedNormal } from './interval.js'
-import { type Knowledge, learn, project, type Rows, type Target, target, view } from './knowledge.js'
+import { type Knowledge, learn, type Rows, type Target, target, view } from './knowledge.js'
 import { bothAbove } from './bivariate.js'
 
 /** A condition whose margin stands in the table of rows. */
@@ -27,27 +27,39 @@ export interface Held {
   readonly needed: readonly Condition[]
 }
 
-/** A condition in units of its margin's spread: it holds where a standard normal exceeds `edge`. */
-interface Standard {
+/** A condition as seen from the readings alone: it holds where a standard normal, its margin over `sd`, exceeds `edge`. */
+interface Seen {
+  readonly condition: Condition
   readonly edge: number
   readonly sd: number
+  readonly along: readonly number[]
 }
 
-function standard(rows: Rows, known: Knowledge, { at, side }: Condition): Standard {
-  const { mean, variance } = view(rows, known, at)
+const NOTHING_ALONG: readonly number[] = []
+
+function see(rows: Rows, known: Knowledge, condition: Condition): Seen {
+  const { seen, mean, variance } = view(rows, known, condition.at)
   const sd = Math.sqrt(variance)
-  return { edge: (-side * mean) / sd, sd }
+  return { condition, edge: (-condition.side * mean) / sd, sd, along: seen?.along ?? NOTHING_ALONG }
 }
 
-/** Correlation of two conditions' margins, each counted towards its side, given what is known. */
-function correlation(rows: Rows, known: Knowledge, a: Condition, b: Condition, sdA: number, sdB: number): number {
-  if (a.at.row < 0 || b.at.row < 0) return 0
-  const products = rows.productsOf(a.at.row)
-  const alongA = project(known, products[a.at.row], products).along
-  const other = rows.productsOf(b.at.row)
-  const alongB = project(known, other[b.at.row], other).along
-  const covariance = alongA.reduce((sum, p, k) => sum - p * alongB[k], products[b.at.row])
-  return Math.max(-1, Math.min(1, (a.side * b.side * covariance) / (sdA * sdB)))
+/** Correlation of two margins, each counted towards its side, given the readings. */
+function correlation(rows: Rows, a: Seen, b: Seen): number {
+  const [rowA, rowB] = [a.condition.at.row, b.condition.at.row]
+  if (rowA < 0 || rowB < 0) return 0
+  let covariance = rows.productsOf(rowA)[rowB]
+  for (let k = 0; k < a.along.length; k++) covariance -= a.along[k] * b.along[k]
+  return Math.max(-1, Math.min(1, (a.condition.side * b.condition.side * covariance) / (a.sd * b.sd)))
+}
+
+/** The earlier condition most correlated with this one. */
+function nearest(rows: Rows, condition: Seen, earlier: readonly Seen[]): { readonly rho: number; readonly other: Seen } | null {
+  let best: { rho: number; other: Seen } | null = null
+  for (const other of earlier) {
+    const rho = correlation(rows, condition, other)
+    if (best === null || Math.abs(rho) > Math.abs(best.rho)) best = { rho, other }
+  }
+  return best
 }
 
 /** Log probability that a condition holds, and the knowledge once it does, by matched mean and variance. */
@@ -62,6 +74,9 @@ function matched(rows: Rows, known: Knowledge, { at, side }: Condition): Omit<He
 /** Below this correlation matching mean and variance is good enough. */
 const WEAK = 0.3
 
+/** From this correlation two margins are one. */
+const SAME = 1 - 1e-9
+
 /** A condition surer than this, given those before, teaches nothing more. */
 const SURE = 0.999
 
@@ -69,43 +84,38 @@ const SURE = 0.999
 const FOLLOWS = 1e-7
 
 /** Conditions less probable than this are left to matching: their ratio would be noise. */
-const RARE = 1e-9
+const RARE = Math.log(1e-9)
 
 /**
  * Correction of a matched probability by the earlier condition most correlated with it: the exact probability given that one alone,
  * over the matched one given that one alone. It makes a condition met twice certain, and its opposite impossible, which matching a
  * cut-off normal by a normal does not.
  */
-function correction(rows: Rows, known: Knowledge, condition: Condition, earlier: readonly Condition[]): number {
-  if (earlier.length === 0) return 0
-  const own = standard(rows, known, condition)
-  let best = { rho: 0, with: condition, edge: 0 }
-  for (const other of earlier) {
-    const { edge, sd } = standard(rows, known, other)
-    const rho = correlation(rows, known, condition, other, own.sd, sd)
-    if (Math.abs(rho) > Math.abs(best.rho)) best = { rho, with: other, edge }
-  }
-  if (Math.abs(best.rho) < WEAK) return 0
-  const first = matched(rows, known, best.with)
+function correction(rows: Rows, known: Knowledge, { condition, edge }: Seen, rho: number, other: Seen): number {
+  const first = matched(rows, known, other.condition)
   const alone = matched(rows, first.known, condition).log
-  if (first.log < Math.log(RARE) || alone < Math.log(RARE)) return 0
-  return Math.log(bothAbove(own.edge, best.edge, best.rho)) - first.log - alone
+  if (first.log < RARE || alone < RARE) return 0
+  return Math.log(bothAbove(edge, other.edge, rho)) - first.log - alone
 }
 
 /**
  * Conditions taken together given what the readings taught: one condition exactly, two exactly, more by matched mean and variance
- * with the correction above.
+ * with the correction above. Of one margin met again only the stricter edge counts.
  */
 export function hold(rows: Rows, known: Knowledge, conditions: readonly Condition[]): Held {
-  const needed: Condition[] = []
+  const earlier: Seen[] = []
   let total = 0
   let now = known
   for (const condition of conditions) {
+    const seen = see(rows, known, condition)
+    const near = nearest(rows, seen, earlier)
+    if (near !== null && near.rho > SAME && seen.edge <= near.other.edge) continue
     const next = matched(rows, now, condition)
-    const log = Math.min(0, next.log + correction(rows, known, condition, needed))
+    const corrected = near === null || Math.abs(near.rho) < WEAK ? 0 : correction(rows, known, seen, near.rho, near.other)
+    const log = Math.min(0, next.log + corrected)
     total += log
     if (log < Math.log(SURE)) now = next.known
-    if (log < -FOLLOWS) needed.push(condition)
+    if (log < -FOLLOWS) earlier.push(seen)
   }
-  return { log: total, known: now, needed }
+  return { log: total, known: now, needed: earlier.map(({ condition }) => condition) }
 }

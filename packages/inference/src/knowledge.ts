@@ -35,17 +35,23 @@ export class Rows {
 
   /** Products of a row of the table with all rows, itself too. Cost, once: one sparse product each. */
   productsOf(row: number): Float64Array {
-    if (this.products[row].length < this.size) this.products[row] = this.against(this.sensitivities[row])
+    const known = this.products[row]
+    if (known.length < this.size) this.products[row] = this.extended(this.sensitivities[row], known)
     return this.products[row]
   }
 
-  /** Products of a row, of this table or not, with the rows of the table. Cost: one sparse product each. */
-  against({ index, value }: Sensitivities): Float64Array {
+  /** Products of any row with the rows of the table. Cost: one sparse product each. */
+  against(row: Sensitivities): Float64Array {
+    return this.extended(row, NO_PRODUCTS)
+  }
+
+  private extended({ index, value }: Sensitivities, known: Float64Array): Float64Array {
     const top = index.length === 0 ? 0 : index[index.length - 1] + 1
     if (this.dense.length < top) this.dense = new Float64Array(Math.max(top, 2 * this.dense.length))
     for (let i = 0; i < index.length; i++) this.dense[index[i]] = value[i]
     const products = new Float64Array(this.size)
-    for (let j = 0; j < products.length; j++) products[j] = this.dot(this.sensitivities[j])
+    products.set(known)
+    for (let j = known.length; j < products.length; j++) products[j] = this.dot(this.sensitivities[j])
     for (let i = 0; i < index.length; i++) this.dense[index[i]] = 0
     return products
   }
