@@ -69,6 +69,8 @@ export class Bench {
   readonly machine: Machine
   readonly store: PredictionStore
   readonly tests: readonly Test[]
+  /** Every failure mode of the described parts, those left by someone's hands included. */
+  readonly faults: readonly FaultMode[]
   private readonly singles: { hypothesis: Hypothesis; sized: SizedHypothesis[] }[]
   private readonly byHandSingles: { hypothesis: Hypothesis; sized: SizedHypothesis[] }[]
   private readonly starts = new Map<string, Start>()
@@ -78,7 +80,8 @@ export class Bench {
     this.store = new PredictionStore(this.machine)
     this.tests = generateTests(system)
     const notice = new Notice(this.machine)
-    const all = faultModes(system, { byHand: true }).map((fault) => single(fault, notice))
+    this.faults = faultModes(system, { byHand: true })
+    const all = this.faults.map((fault) => single(fault, notice))
     this.singles = all.filter(({ hypothesis }) => !hypothesis.faults[0].mode.byHand)
     this.byHandSingles = all
   }

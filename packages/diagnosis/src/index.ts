@@ -13,6 +13,7 @@ export {
   predictCell,
   propose,
   type SuspectClass,
+  tellsApart,
   type WeighedTest,
   weighTests,
 } from './next.js'

@@ -215,3 +215,16 @@ function distinct(first: WeighedTest | undefined, rest: readonly WeighedTest[]):
   }
   return found
 }
+
+/**
+ * How well a test tells one suspect from another (from a sound machine, unless named): information at even odds [bit], over the
+ * sizes still believed. Under the blind threshold no reading of it speaks for or against the suspect.
+ */
+export function tellsApart(weighed: WeighedTest, suspect: string, other = NO_REPAIR): number {
+  const pair = weighed.classes.filter(({ id }) => id === suspect || id === other)
+  if (pair.length < 2) return 0
+  return displayInformation(
+    pair.map(({ predictive: p }) => recorded(weighed.test.probe, 1, p)),
+    displayOf(weighed.test.probe, pair),
+  )
+}
