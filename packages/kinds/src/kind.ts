@@ -83,7 +83,7 @@ export interface Look {
   levels: readonly (readonly [number, number])[]
   /**
    * The quantity: a probe times `scale`, or a signal of the part (0 or 1). The probe is in the part's own names: its ports, inner
-   * nodes and elements, and `@air` and `@frame` for the surroundings.
+   * nodes and elements.
    */
   quantity: (part: PartView) => { probe: Probe; scale: number; absolute?: boolean } | { signal: string }
   /** An operator would notice it in ordinary use (default), or it takes a technician at the part. */

@@ -1,4 +1,3 @@
-import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { REFERENCE } from '@halfsplit/network'
 import type { Kind, PartView } from '../kind.js'
 import { leakSeverity } from '../severity.js'
@@ -9,19 +8,16 @@ const CARRIED = 0.5
 
 /**
  * How far the clutch is released: 0 at the pressure where it is fully applied, 1 where it is fully released, straight between and
- * beyond. The inner node `full` stands at the release pressure, so that with the open air it gives the constants of that line.
+ * beyond. The inner nodes `none` and `full` stand at these two pressures.
  */
 function release(part: PartView): { probe: { across: Record<string, number> }; scale: number } {
-  const span = part.value('released') - part.value('applied')
-  const gauge = part.value('released') - STANDARD_ATMOSPHERE
-  const line = (port: number, full: number, scale = 1 / span) => ({
-    probe: { across: { air: port, full, '@air': -port - full } },
-    scale,
-  })
-  if (part.fault('sticks_engaged')) return line(0, -1)
-  if (part.fault('sticks_released')) return line(0, 2)
-  const slip = (part.fault('lining_worn') ?? 0) * span
-  return line(1, (slip - gauge + span) / gauge, (part.fault('bearing') ? CARRIED : 1) / span)
+  const scale = 1 / (part.value('released') - part.value('applied'))
+  const constant = (value: number) => ({ probe: { across: { full: value, none: -value } }, scale })
+  if (part.fault('sticks_engaged')) return constant(-1)
+  if (part.fault('sticks_released')) return constant(2)
+  const slip = part.fault('lining_worn') ?? 0
+  const across = { air: 1, none: -1 - slip, full: slip }
+  return { probe: { across }, scale: part.fault('bearing') ? CARRIED * scale : scale }
 }
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
@@ -39,8 +35,10 @@ export const airClutch: Kind = {
     applied: { dimension: 'absolutePressure', about: 'fully applied from here down', default: '2.5 bar +- 0.2 bar' },
   },
   build(part, make) {
-    const full = make.inner('full', 'gas')
-    make.add({ type: 'across', id: 'full', a: full, b: REFERENCE, value: part.value('released'), resistance: 0 })
+    const hold = (id: string, value: number) =>
+      make.add({ type: 'across', id, a: make.inner(id, 'gas'), b: REFERENCE, value, resistance: 0 })
+    hold('none', part.value('applied'))
+    hold('full', part.value('released'))
     make.law('leak', make.port('air'), make.air, orifice(part.fault('leaks') ?? 0))
     make.signal('rough', (id) => ({ type: 'imposed', id, value: part.fault('bearing') !== undefined }))
   },

@@ -6,12 +6,12 @@ import { AIR_HAZARD, CRITICAL_RATIO, hissLook, left, orifice } from './orifice.j
 /** Half the usual tolerance of a set point [Pa]. Common practice, no source. */
 const TOLERANCE = 0.3e5
 
-/** The regulator's law; stuck, its opening is the same whatever the pressure. */
+/** The regulator's law; stuck, its opening (0 shut, 1 full) is the same whatever the pressure. */
 function law(part: PartView): Law {
   const stuck = part.fault('stuck')
   return {
     law: 'regulator',
-    c: left(part.value('passage'), part.fault('droops_under_flow')) * (stuck ?? 1),
+    c: left(part.value('passage'), part.fault('droops_under_flow')) * (stuck === undefined ? 1 : Math.min(1, Math.max(0, stuck))),
     b: CRITICAL_RATIO,
     set: part.value('set') + (part.fault('set_point_drifted') ?? 0),
     band: part.value('band'),
