@@ -170,4 +170,12 @@ export const ISSUE_CODES: Record<string, IssueCodeEntry> = {
     meaning: 'the state has no steady values that could be computed',
     remedy: 'check the ratings of the parts named',
   },
+  STATE_OVERLOADS: {
+    meaning: 'with every part good, something opens by overload in this state',
+    remedy: 'check its rating and what hangs on it',
+  },
+  STATE_NOT_DEAD: {
+    meaning: 'a state is marked dead, and current flows in it',
+    remedy: 'switch off what draws it, or take "dead" away',
+  },
 }

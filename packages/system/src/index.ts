@@ -1,3 +1,4 @@
+export { checkSystem } from './check-system.js'
 export { AIR_NODE, portName, SURROUNDINGS } from './fragment.js'
 export * from './model.js'
 export { LANGUAGE_VERSION, type ParsedSystem, parseSystem } from './parse-system.js'

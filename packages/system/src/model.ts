@@ -45,6 +45,8 @@ export interface State {
   hazards: readonly string[]
   /** Power is off everywhere: resistance may be measured. */
   dead: boolean
+  /** Where the description names it. */
+  position?: Position
 }
 
 export interface Place {

@@ -35,7 +35,7 @@ export const TOP_KEYS = [
   'complaints',
 ] as const
 
-const EXAMPLE = 'halfsplit: 1, then "parts:" with "BAT: { kind: battery }" below it'
+const EXAMPLE = 'halfsplit: 1'
 
 /** What `parseSystem` returns: the system, or what is wrong with its description. */
 export interface ParsedSystem {
@@ -73,7 +73,10 @@ function readSystem(
 ): System | undefined {
   checkVersion(issues, top)
   if (!top.get('parts')) {
-    issues.add('KEY_MISSING', 'the description has no parts', top.at, { expected: EXAMPLE, fix: 'add "parts:"' })
+    issues.add('KEY_MISSING', 'the description has no parts', top.at, {
+      expected: 'a group "parts", as in "parts: { BAT: { kind: battery } }"',
+      fix: 'add "parts:"',
+    })
   }
   const assemblies = new Map<string, Entry>()
   for (const entry of section(issues, top.get('assemblies'), 'cluster: { ports: {}, parts: {} }'))

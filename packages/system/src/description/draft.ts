@@ -1,4 +1,4 @@
-import { nearestNames, type Position } from '@halfsplit/core'
+import { type Position } from '@halfsplit/core'
 import type { Kind } from '@halfsplit/kinds'
 import type { Part, Place } from '../model.js'
 import { named } from './fields.js'
@@ -53,6 +53,7 @@ export class Draft {
   /** Names that were given but could not be made sense of: no second complaint about what refers to them. */
   readonly unread = new Set<string>()
   private expanded = 0
+  private overflowed = false
 
   constructor(
     readonly issues: IssueList,
@@ -90,6 +91,8 @@ export class Draft {
   }
 
   tooManyParts(at: Position): void {
+    if (this.overflowed) return
+    this.overflowed = true
     this.issues.add('PARTS_TOO_MANY', `there are more than ${MOST_PARTS} parts`, at, { fix: 'describe one system a file' })
   }
 
@@ -99,7 +102,7 @@ export class Draft {
       this.issues.add('UNKNOWN_KIND', `no kind of part is called "${shorten(name, 30)}"`, at, {
         expected: 'a kind of part or an assembly of this description',
         received: named(name),
-        nearest: nearestNames(name, [...this.kinds.keys(), ...this.assemblies.keys()]),
+        nearest: this.issues.nearest(name, [...this.kinds.keys(), ...this.assemblies.keys()]),
       })
     }
     return kind

@@ -1,4 +1,4 @@
-import { type Dimension, nearestNames, type Position, parseQuantity, type Quantity } from '@halfsplit/core'
+import { type Dimension, type Position, parseQuantity, type Quantity } from '@halfsplit/core'
 import type { IssueList } from './issues.js'
 import { codePoint } from './raw-text.js'
 import { type Branch, type Entry, shapeOf, shorten, type Tree } from './tree.js'
@@ -44,7 +44,7 @@ export class Fields {
     this.issues.add('UNKNOWN_KEY', `${this.what} has no "${shorten(key, 30)}"`, keyAt, {
       expected: allowed.length <= 12 ? `one of ${allowed.join(', ')}` : 'one of the keys it has',
       received: named(key),
-      nearest: nearestNames(key, allowed),
+      nearest: this.issues.nearest(key, allowed),
     })
   }
 

@@ -1,4 +1,4 @@
-import { type Issue, issue, type Position } from '@halfsplit/core'
+import { type Issue, issue, nearestNames, type Position } from '@halfsplit/core'
 
 const MOST_SHOWN = 100
 
@@ -6,9 +6,9 @@ const MOST_SHOWN = 100
 export class IssueList {
   private readonly found = new Map<string, Issue>()
 
-  /** Adds an issue; the same mistake met twice (an assembly used twice, say) counts once. */
+  /** Adds an issue; the same mistake at the same place (in an assembly used twice, say) counts once. */
   add(code: string, message: string, position: Position, details: Partial<Issue> = {}): void {
-    const key = `${code}|${message}|${position.line}:${position.column}`
+    const key = `${code}|${details.expected}|${position.line}:${position.column}`
     if (!this.found.has(key)) this.found.set(key, issue(code, message, { position, ...details }))
   }
 
@@ -20,14 +20,27 @@ export class IssueList {
     return [...this.found.values()].some((one) => one.severity === 'error')
   }
 
-  /** At most a hundred, by line and column; one more says how many were left out. */
+  /** Names like a wrong one, for the issues that will be shown: looking through many names costs time. */
+  nearest(word: string, names: Iterable<string>): string[] {
+    return this.found.size < MOST_SHOWN ? nearestNames(word, names) : []
+  }
+
+  /** By line and column, at most a hundred, errors before warnings if there are more; one more says how many were left out. */
   sorted(): Issue[] {
     const all = [...this.found.values()].sort((p, q) => order(p) - order(q))
     if (all.length <= MOST_SHOWN) return all
-    const rest = all.length - MOST_SHOWN
-    const message = `${rest} more mistakes are not shown`
-    const last = issue('MORE_ISSUES', message, { position: all[MOST_SHOWN].position, fix: 'mend those above and check again' })
-    return [...all.slice(0, MOST_SHOWN), last]
+    const errorsFirst = [...all.filter((one) => one.severity === 'error'), ...all.filter((one) => one.severity !== 'error')]
+    const shown = errorsFirst.slice(0, MOST_SHOWN).sort((p, q) => order(p) - order(q))
+    const message = `${all.length - MOST_SHOWN} more issues are not shown`
+    const { position } = errorsFirst[MOST_SHOWN]
+    return [
+      ...shown,
+      issue('MORE_ISSUES', message, {
+        position,
+        severity: errorsFirst[MOST_SHOWN].severity,
+        fix: 'mend those above and check again',
+      }),
+    ]
   }
 }
 

@@ -1,4 +1,4 @@
-import { nearestNames, type Position, parseQuantity, type Quantity } from '@halfsplit/core'
+import { type Dimension, type Position, parseQuantity, type Quantity } from '@halfsplit/core'
 import type { Kind, Repair } from '@halfsplit/kinds'
 import { type Draft, type Inherited, MOST_PARTS, referenceOf, type Scope } from './draft.js'
 import { Fields, named, section } from './fields.js'
@@ -54,7 +54,7 @@ function readPlace(draft: Draft, fields: Fields): string | undefined {
   if (place === undefined || !entry || draft.places.has(place)) return place
   draft.issues.add('UNKNOWN_PLACE', `no place is called "${shorten(place, 30)}"`, entry.value.at, {
     received: named(place),
-    nearest: nearestNames(place, draft.places.keys()),
+    nearest: draft.issues.nearest(place, draft.places.keys()),
     fix: `add "${shorten(place, 30)}: { minutes: 5 }" under "places"`,
   })
   return undefined
@@ -72,14 +72,23 @@ function readRatings(draft: Draft, kind: Kind, fields: Fields): Map<string, Quan
       })
     }
     const entry = fields.get(name)
-    if (quantity && entry && quantity.relation !== 'equal' && rating.dimension === 'temperature') {
-      draft.issues.add('LIMIT_OF_TEMPERATURE', 'a limit does not say where the temperature lies', entry.value.at, {
-        expected: 'the temperature with its tolerance, as in "95 degC +- 2 K"',
-        received: quantity.text,
-      })
-    }
+    if (quantity && entry) checkRating(draft, quantity, entry, `"${name}" of ${fields.what}`)
   }
   return ratings
+}
+
+/** What no part has none of; lengths, leaks and contact resistances may be nought. */
+const NEVER_ZERO: readonly Dimension[] = ['area', 'power', 'voltage', 'current', 'capacitance']
+
+function checkRating(draft: Draft, quantity: Quantity, { value }: Entry, what: string): void {
+  const received = quantity.text
+  if (quantity.relation !== 'equal' && quantity.dimension === 'temperature') {
+    const expected = 'the temperature with its tolerance, as in "95 degC +- 2 K"'
+    draft.issues.add('LIMIT_OF_TEMPERATURE', `${what}: a limit does not say where it lies`, value.at, { expected, received })
+  }
+  if (quantity.value === 0 && NEVER_ZERO.includes(quantity.dimension)) {
+    draft.issues.add('VALUE_IMPOSSIBLE', `${what} cannot be nought`, value.at, { expected: 'more than zero', received })
+  }
 }
 
 function defaultOf(rating: Kind['ratings'][string]): Quantity | undefined {
@@ -97,7 +106,7 @@ function readChoices(draft: Draft, kind: Kind, fields: Fields): Record<string, s
     draft.issues.add('UNKNOWN_WORD', `"${name}" of ${fields.what} cannot be that`, (fields.get(name) as Entry).value.at, {
       expected: `one of ${choice.words.join(', ')}`,
       received: named(word),
-      nearest: nearestNames(word, choice.words),
+      nearest: draft.issues.nearest(word, choice.words),
     })
   }
   return words
@@ -111,7 +120,7 @@ function readRepairs(draft: Draft, kind: Kind, fields: Fields): Record<string, R
       draft.issues.add('UNKNOWN_REPAIR', `a ${kind.name} has no repair "${shorten(entry.key, 30)}"`, entry.keyAt, {
         expected: `one of ${Object.keys(kind.repairs).join(', ')}`,
         received: named(entry.key),
-        nearest: nearestNames(entry.key, Object.keys(kind.repairs)),
+        nearest: draft.issues.nearest(entry.key, Object.keys(kind.repairs)),
       })
       continue
     }

@@ -1,4 +1,3 @@
-import { nearestNames } from '@halfsplit/core'
 import type { Setting } from '@halfsplit/kinds'
 import type { Complaint, Imposed, Part, Place, State } from '../model.js'
 import { Fields, named, quantityOf, section, textOf } from './fields.js'
@@ -53,6 +52,7 @@ export function readStates(draft: Draft, entry: Entry | undefined): Map<string, 
       minutes: fields?.number('minutes', 0) ?? 0,
       hazards: fields?.texts('hazards') ?? [],
       dead: fields?.yes('dead') ?? false,
+      position: keyAt,
     })
   }
   for (const [name, from] of fromAt) checkOrigin(issues, states, name, from)
@@ -63,7 +63,7 @@ function checkOrigin(issues: IssueList, states: Map<string, State>, name: string
   const from = states.get(name)?.from
   if (from === undefined) return
   if (!states.has(from)) {
-    const details = { received: named(from), nearest: nearestNames(from, states.keys()) }
+    const details = { received: named(from), nearest: issues.nearest(from, states.keys()) }
     issues.add('UNKNOWN_STATE', `no state is called "${shorten(from, 30)}"`, value.at, details)
     return
   }
@@ -105,7 +105,7 @@ function readImposed(draft: Draft, { key, keyAt, value }: Entry): Imposed | unde
   if (!found.part) {
     if (!draft.unread.has(key) && !draft.unread.has(found.owner)) {
       const settable = [...draft.parts.values()].filter((part) => part.kind.settings).map((part) => part.name)
-      const details = { received: named(key), nearest: nearestNames(found.owner, settable) }
+      const details = { received: named(key), nearest: issues.nearest(found.owner, settable) }
       issues.add('UNKNOWN_PART', `no part is called "${shorten(found.owner, 30)}"`, keyAt, details)
     }
     return undefined
@@ -117,7 +117,7 @@ function readImposed(draft: Draft, { key, keyAt, value }: Entry): Imposed | unde
     issues.add('UNKNOWN_SETTING', `'${part.name}' has no setting "${shorten(name ?? key, 30)}"`, keyAt, {
       expected: names.length ? `one of ${names.join(', ')}` : `a part that can be set; a ${part.kind.name} cannot`,
       received: named(key),
-      nearest: nearestNames(key, names),
+      nearest: issues.nearest(key, names),
     })
     return undefined
   }
@@ -133,7 +133,7 @@ function readImposed(draft: Draft, { key, keyAt, value }: Entry): Imposed | unde
   issues.add('UNKNOWN_WORD', `${what} cannot be that`, value.at, {
     expected: `one of ${setting.words.join(', ')}`,
     received: named(word),
-    nearest: nearestNames(word, setting.words),
+    nearest: issues.nearest(word, setting.words),
   })
   return undefined
 }
@@ -198,7 +198,7 @@ function readShow(draft: Draft, fields: Fields, states: ReadonlyMap<string, Stat
   })
   const place = (key: string) => (fields.get(key) as Entry).value.at
   if (state !== undefined && !states.has(state)) {
-    const details = { received: named(state), nearest: nearestNames(state, states.keys()) }
+    const details = { received: named(state), nearest: issues.nearest(state, states.keys()) }
     issues.add('UNKNOWN_STATE', `no state is called "${shorten(state, 30)}"`, place('in'), details)
   }
   if (at === undefined) return undefined
@@ -211,7 +211,7 @@ function readShow(draft: Draft, fields: Fields, states: ReadonlyMap<string, Stat
       (one.kind.looks ?? []).map((l) => `${one.name}.${l.name}`),
     )
     const message = part ? `'${owner}' has no look "${shorten(name ?? at, 30)}"` : `no part is called "${shorten(owner, 30)}"`
-    const details = { received: named(at), nearest: nearestNames(at, all), expected: 'a part and its look, as in "H1.light"' }
+    const details = { received: named(at), nearest: issues.nearest(at, all), expected: 'a part and its look, as in "H1.light"' }
     issues.add(part ? 'UNKNOWN_LOOK' : 'UNKNOWN_PART', message, place('at'), details)
     return undefined
   }
@@ -219,7 +219,7 @@ function readShow(draft: Draft, fields: Fields, states: ReadonlyMap<string, Stat
     const details = {
       expected: `one of ${look.words.join(', ')}`,
       received: named(word),
-      nearest: nearestNames(word, look.words),
+      nearest: issues.nearest(word, look.words),
     }
     issues.add('UNKNOWN_WORD', `'${at}' is never seen as that`, place('is'), details)
     return undefined

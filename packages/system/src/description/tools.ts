@@ -1,4 +1,4 @@
-import { DEFAULT_METERS, type Dimension, type Meter, type MeterRange, nearestNames, STANDARD_ATMOSPHERE } from '@halfsplit/core'
+import { DEFAULT_METERS, type Dimension, type Meter, type MeterRange, STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { Fields, named, textOf } from './fields.js'
 import type { IssueList } from './issues.js'
 import { type Entry, shapeOf, shorten, type Tree } from './tree.js'
@@ -45,7 +45,7 @@ function usualTool(issues: IssueList, item: Tree): readonly Meter[] {
   issues.add('UNKNOWN_TOOL', `no usual tool is called "${shorten(name, 30)}"`, item.at, {
     expected: `one of ${names.join(', ')}, or a meter with its figures`,
     received: named(name),
-    nearest: nearestNames(name, names),
+    nearest: issues.nearest(name, names),
   })
   return []
 }

@@ -42,15 +42,15 @@ function isAlone(wiring: Wiring, port: string): boolean {
 
 function reportDangling(issues: IssueList, part: DraftPart, port: string): void {
   issues.add('DANGLING_WIRE', `${part.kind.name} '${part.name}' has an end that meets nothing`, part.position, {
-    received: `nothing at ${portName(part, port)}`,
+    expected: `another part at ${portName(part, port)}`,
     fix: 'lead it to a port of a part, or delete it',
   })
 }
 
 function reportHalfPin(issues: IssueList, part: DraftPart, side: string): void {
   issues.warn('PIN_HALF_WIRED', `pin '${part.name}' is wired on one side only`, part.position, {
-    received: `nothing at ${portName(part, side)}`,
-    fix: `lead a wire to ${portName(part, side)}, or leave the pin out`,
+    expected: `a wire at ${portName(part, side)} too`,
+    fix: 'lead a wire to it, or take the one on the other side away',
   })
 }
 

@@ -1,4 +1,3 @@
-import { nearestNames } from '@halfsplit/core'
 import { type Domain, REFERENCE } from '@halfsplit/network'
 import type { Part } from '../model.js'
 import { portName } from '../fragment.js'
@@ -114,7 +113,7 @@ export class WiringMaker {
       issues.add('UNKNOWN_PORT', message, at, {
         expected: `one of ${ports.join(', ')}`,
         received,
-        nearest: nearestNames(text, ports),
+        nearest: issues.nearest(text, ports),
       })
       return
     }
@@ -132,7 +131,7 @@ export class WiringMaker {
     issues.add('UNKNOWN_PART', `no part is called "${shorten(owner.slice(scope.length), 30)}"`, at, {
       expected: 'a point of a part of this description, as in "K7.common"',
       received,
-      nearest: nearestNames(text, points),
+      nearest: issues.nearest(text, points),
     })
   }
 
