@@ -122,6 +122,16 @@ describe.each(laws)('$name', ({ law, points }) => {
   })
 })
 
+test('a diode behind a gap carries what the gap lets through, either way', () => {
+  const law: Law = { law: 'diode', saturation: 3.7e-8, thermalVoltage: 0.045, series: 1e10 }
+  for (const v of [24, 0.5, -0.5, -24, -400, -1000]) {
+    const { f, da } = evaluate(law, v, 0)
+    expect(Math.abs(f)).toBeLessThanOrEqual(Math.abs(v) / 1e10)
+    expect(da).toBeLessThanOrEqual(1e-10)
+    expect(da).toBeGreaterThanOrEqual(0)
+  }
+})
+
 test('a diode follows Shockley: the current it gives puts the whole voltage on junction and series resistance', () => {
   const [saturation, thermalVoltage, series] = [1e-9, 0.0465, 0.02]
   for (const v of [0.2, 0.5, 0.8, 1.2, 5]) {

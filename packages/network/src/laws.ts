@@ -78,7 +78,9 @@ function filament(law: Extract<Law, { law: 'filament' }>, v: number): Flow {
 /** The junction voltage is found by an inner Newton, so that the outer one sees a curve that is straight at high current. */
 function diode(law: Extract<Law, { law: 'diode' }>, v: number): Flow {
   const vt = law.thermalVoltage
-  let x = v > 0 ? Math.min(v, vt * Math.log1p(v / (law.series * law.saturation))) : v
+  // From above the root the steps of this convex equation never overshoot, however large the series resistance.
+  const most = law.series * law.saturation
+  let x = v > 0 ? Math.min(v, vt * Math.log1p(v / most)) : Math.min(0, v + most)
   // In reverse the breakdown branch is the steep one; start where it carries what the series resistance allows.
   if (law.breakdown !== undefined && v < -law.breakdown) {
     x = Math.max(v, -law.breakdown - vt * Math.log1p(-(v + law.breakdown) / (law.series * 1e-3)))
@@ -140,7 +142,8 @@ const subsonic = (r: number, b: number): number => Math.sqrt(1 - ((r - b) / (1 -
 function regulator(law: Extract<Law, { law: 'regulator' }>, pa: number, pb: number): Flow {
   const lift = (law.set - pb) / law.band
   const open = Math.min(1, Math.max(law.creep, lift))
-  const moving = lift < 1 && lift > law.creep ? 1 / law.band : 0
+  // A hair past shut it still has its slope, so that a dead end finds its rest where the seat closes.
+  const moving = lift < 1 && lift > law.creep - 1e-9 ? 1 / law.band : 0
   const full = orifice(law.c, law.b, pa, pb)
   const slope = pa >= pb ? full.f * moving : 0
   flow.f = full.f * open
