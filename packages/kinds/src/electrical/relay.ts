@@ -30,10 +30,10 @@ export const relay: Kind = {
     const coil = part.value('coil') * hot * (1 - (part.fault('coil_partly_shorted') ?? 0))
     const burnt = part.fault('high_contact_resistance') ?? 0
     const socket = part.fault('socket_contact') ?? 0
-    const pin = make.inner('common', 'electrical')
+    const blade = make.inner('blade', 'electrical')
     const open = part.fault('coil_open')
     make.conductance('coil', make.port('coil_a'), make.port('coil_b'), open ? GAP : 1 / coil)
-    make.conductance('socket', make.port('common'), pin, 1 / (part.value('contact') / 2 + socket))
+    make.conductance('socket', make.port('common'), blade, 1 / (part.value('contact') / 2 + socket))
     // Referred to a cold coil: what counts is the current, volts over the copper's growth.
     const level = (rating: string) => part.value(rating)
     const pulled = make.threshold(
@@ -47,8 +47,8 @@ export const relay: Kind = {
     const welded = part.fault('contacts_welded')
     const closed = 1 / (part.value('contact') / 2 + burnt)
     const gap = part.fault('intermittent') ? GAP : closed
-    make.gate('work', pin, make.port('work'), gap, welded ? closed : GAP, pulled)
-    make.gate('rest', pin, make.port('rest'), GAP, welded ? GAP : gap, pulled)
+    make.gate('work', blade, make.port('work'), gap, welded ? closed : GAP, pulled)
+    make.gate('rest', blade, make.port('rest'), GAP, welded ? GAP : gap, pulled)
   },
   modes: [
     { id: 'high_contact_resistance', title: 'burnt contacts', share: 0.28, severity: jointSeverity(0.1), repair: 'replace' },
