@@ -1,1 +1,2 @@
-export {}
+export { type Chances, modeOf, repairOf, VirtualMachine } from './virtual-machine.js'
+export type { Shown } from './virtual-meter.js'

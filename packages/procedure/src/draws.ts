@@ -1,0 +1,33 @@
+import type { Random } from '@halfsplit/core'
+import type { System } from '@halfsplit/system'
+
+/** The latent quantities of one machine, drawn once; those of a part that is replaced are drawn anew. */
+export class Draws {
+  readonly z: Float64Array
+  private readonly spares: Random
+
+  constructor(
+    private readonly system: System,
+    private readonly random: Random,
+  ) {
+    this.z = Float64Array.from(system.latents, () => random.normal())
+    this.spares = random.fork('spares')
+  }
+
+  /** Another specimen of a part stays in the machine. */
+  renew(part: string): void {
+    for (const index of this.ownOf(part)) this.z[index] = this.spares.normal()
+  }
+
+  /** The draws with a like part tried in place of one, the same specimen each time. */
+  withSpare(part: string): Float64Array {
+    const z = Float64Array.from(this.z)
+    for (const index of this.ownOf(part)) z[index] = this.random.fork(`like ${part} ${index}`).normal()
+    return z
+  }
+
+  /** What the machine imposes on a part, as a coolant's temperature, is not the part's own and stays. */
+  private ownOf(part: string): number[] {
+    return this.system.latents.filter((one) => one.part === part && !one.rating.startsWith('=')).map(({ index }) => index)
+  }
+}

@@ -1,0 +1,105 @@
+import type { Setup } from '@halfsplit/diagnosis'
+import { compile, type DiscreteState, flowOf, NetworkError, type Settled, settle } from '@halfsplit/network'
+import { type Conditions, type Fault, type MeterLoad, Realiser, recipe, type System } from '@halfsplit/system'
+import { labelView } from './part-view.js'
+
+/** A machine come to rest, or not: what the last step of a recipe left. */
+export interface Rest {
+  /** Missing where the machine found no rest. */
+  settled?: Settled
+  settings: ReadonlyMap<string, string | number>
+  discrete: DiscreteState
+  /** Pressures and temperatures by node. */
+  kept: ReadonlyMap<string, number>
+}
+
+/** What is the matter in a setup, and how the machine was drawn. */
+export interface Specimen {
+  faults: readonly Fault[]
+  draw: Float64Array
+}
+
+/**
+ * Takes one drawn machine through recipes, a step for each state on the way, each settled in full from what the step before left
+ * behind. What too much current opens stays open in `opened` until it is taken out of it.
+ */
+export class RecipeRunner {
+  readonly opened = new Map<string, Fault>()
+  readonly realiser: Realiser
+
+  constructor(private readonly system: System) {
+    this.realiser = new Realiser(system)
+  }
+
+  /** The machine as it comes to rest in a setup, from parked cold on. */
+  run(setup: Setup, specimen: Specimen): Rest {
+    const settings = new Map<string, string | number>(this.system.defaults)
+    let rest: Rest = { settings, discrete: {}, kept: new Map() }
+    for (const step of recipe(this.system, setup.state)) {
+      for (const { part, setting, value } of step) settings.set(`${part}.${setting}`, value)
+      rest = this.step({ settings: new Map(settings) }, rest, specimen)
+    }
+    if (!setup.intervention) return rest
+    return this.step({ settings: rest.settings, intervention: setup.intervention }, rest, specimen)
+  }
+
+  /** The same rest with a meter's input put into the network. */
+  withMeter(rest: Rest, setup: Setup, specimen: Specimen, meter: MeterLoad): Settled | undefined {
+    if (!rest.settled) return undefined
+    const { settings, discrete, kept } = rest
+    return this.settle({ settings, intervention: setup.intervention, kept, meter }, discrete, specimen)
+  }
+
+  private step(conditions: Conditions, before: Rest, specimen: Specimen): Rest {
+    const { settings } = conditions
+    const swapped = conditions.intervention?.do === 'swap' ? conditions.intervention.part : undefined
+    for (;;) {
+      const settled = this.settle({ ...conditions, kept: before.kept }, before.discrete, specimen)
+      if (!settled) return { ...before, settings, settled: undefined }
+      const gone = this.mostOverloaded(settled, settings, specimen.faults, swapped)
+      if (!gone) return { settled, settings, discrete: settled.state, kept: keptAt(settled, before.kept) }
+      this.opened.set(gone.part, gone)
+    }
+  }
+
+  private settle(conditions: Conditions, previous: DiscreteState, { faults, draw }: Specimen): Settled | undefined {
+    const swapped = conditions.intervention?.do === 'swap' ? conditions.intervention.part : undefined
+    const now = [...faults.filter(({ part }) => !this.opened.has(part)), ...this.opened.values()]
+    try {
+      const { network } = this.realiser.realise({ ...conditions, draw, faults: now.filter(({ part }) => part !== swapped) })
+      const settled = settle(compile(network), { previous })
+      return settled.status === 'settled' ? settled : undefined
+    } catch (error) {
+      // Two sources bolted together by a fault: no numbers, no rest.
+      if (error instanceof NetworkError && error.code === 'SOURCES_CONFLICT') return undefined
+      throw error
+    }
+  }
+
+  /** The part that bears least of what flows through it opens first, and may save the others. */
+  private mostOverloaded(
+    settled: Settled,
+    settings: ReadonlyMap<string, string | number>,
+    faults: readonly Fault[],
+    swapped: string | undefined,
+  ): Fault | undefined {
+    let worst: { fault: Fault; times: number } | undefined
+    for (const part of this.system.parts.values()) {
+      if (this.opened.has(part.name) || part.name === swapped) continue
+      const fault = faults.find((one) => one.part === part.name)
+      const overload = part.kind.overload?.(labelView(part, settings, fault))
+      if (!overload) continue
+      const times = Math.abs(flowOf(settled, `${part.name}:${overload.element}`)) / overload.limit
+      if (times > 1 && times > (worst?.times ?? 0)) worst = { fault: { part: part.name, mode: overload.mode }, times }
+    }
+    return worst?.fault
+  }
+}
+
+function keptAt({ circuit, point }: Settled, before: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
+  const kept = new Map(before)
+  circuit.names.forEach((name, i) => {
+    if (circuit.domains[i] !== 'electrical') kept.set(name, point.across[i])
+  })
+  return kept
+}
