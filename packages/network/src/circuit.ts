@@ -2,6 +2,7 @@ import { analysePattern, type Pattern } from './elimination.js'
 import { addElement } from './elements.js'
 import { NetworkError, nodeAt } from './errors.js'
 import { followIdealSources, type Held } from './ideal-sources.js'
+import { bandedBranches } from './limits.js'
 import { compileSignals, type Logic, type Threshold } from './signals.js'
 import { type Domain, type Law, type Network, type Node, REFERENCE, type Signal } from './types.js'
 
@@ -63,6 +64,8 @@ export interface Circuit {
   thresholds: Threshold[]
   logic: Logic[]
   linear: boolean
+  /** The curved branches that a step of Newton's method must not leap over. */
+  banded: Branch[]
   /** Size of an ordinary across quantity by node, and of an ordinary flow: what "small" is measured against. */
   scale: Float64Array
   flowScale: Float64Array
@@ -104,6 +107,7 @@ export function compile(network: Network): Circuit {
     signals: network.signals,
     ...compileSignals(network.signals, index),
     linear: true,
+    banded: [],
     scale: byNode(nodes, 1, (node) => ACROSS_SCALE[node.domain]),
     flowScale: byNode(nodes, 1, (node) => FLOW_SCALE[node.domain]),
   }
@@ -111,6 +115,7 @@ export function compile(network: Network): Circuit {
   network.elements.forEach((element, position) => addElement(circuit, element, position, floats))
   addHeats(circuit)
   circuit.linear = circuit.curved.length === 0 && circuit.heats.length === 0
+  circuit.banded = bandedBranches(circuit.curved)
   placeBranches(circuit)
   return circuit
 }

@@ -9,6 +9,9 @@ export const REFERENCE_DENSITY = 1.185
  */
 export const LAMINAR_RATIO = 0.999
 
+/** Share of its band, past shut, over which a valve that moves by itself keeps its slope: 0.03 Pa of an ordinary regulator. */
+const HAIR = 1e-6
+
 /** Flow and its two slopes. `da` is never negative and `db` never positive: that is what the elimination relies on. */
 export interface Flow {
   f: number
@@ -143,7 +146,7 @@ function regulator(law: Extract<Law, { law: 'regulator' }>, pa: number, pb: numb
   const lift = (law.set - pb) / law.band
   const open = Math.min(1, Math.max(law.creep, lift))
   // A hair past shut it still has its slope, so that a dead end finds its rest where the seat closes.
-  const moving = lift < 1 && lift > law.creep - 1e-9 ? 1 / law.band : 0
+  const moving = lift < 1 && lift > law.creep - HAIR ? 1 / law.band : 0
   const full = orifice(law.c, law.b, pa, pb)
   const slope = pa >= pb ? full.f * moving : 0
   flow.f = full.f * open
@@ -153,7 +156,8 @@ function regulator(law: Extract<Law, { law: 'regulator' }>, pa: number, pb: numb
 }
 
 function check(law: Extract<Law, { law: 'check' }>, pa: number, pb: number): Flow {
-  return orifice(pa >= pb ? law.c : law.c * law.leak, law.b, pa, pb)
+  // A hair past shut it still has its slope, so that what it feeds finds its rest where the seat closes.
+  return orifice(pa >= pb * (1 - 1e-6 * HAIR) ? law.c : law.c * law.leak, law.b, pa, pb)
 }
 
 function squareRoot(law: Extract<Law, { law: 'square-root' }>, dp: number): Flow {

@@ -2,6 +2,7 @@ import { addCurved, assembleLinear, type Balance, balanceAt, emptySystem } from 
 import { bordered, type Jacobian, solveBordered } from './border.js'
 import type { Circuit } from './circuit.js'
 import { eliminate } from './elimination.js'
+import { usefulShare } from './limits.js'
 
 /** Across quantities by node (index 0 the reference), with the eliminated Jacobian that belongs to them. */
 export interface OperatingPoint {
@@ -19,7 +20,7 @@ export interface NoConvergence {
   iterations: number
 }
 
-const MOST_ITERATIONS = 80
+const MOST_ITERATIONS = 200
 /** Relative change at which Newton stops, and the share of a step below which it no longer backtracks. */
 const STEP_TOLERANCE = 1e-11
 const SMALLEST_SHARE = 1e-3
@@ -47,12 +48,11 @@ export function newton(circuit: Circuit, state: Uint8Array, start?: Float64Array
       const balance = balanceAt(circuit, state, x, flow, linear)
       if (share > SMALLEST_SHARE && isWorse(balance, merit, share)) {
         share /= 2
-        x = between(base, x)
-        flow = between(baseFlow, flow)
+        x = between(base, x, 0.5)
+        flow = between(baseFlow, flow, 0.5)
         continue
       }
-      // The first step brings the sources and machines between floating nodes to their values, at whatever balance.
-      merit = iteration === 1 && flows > 0 ? Number.POSITIVE_INFINITY : balance.sum
+      merit = balance.sum
       worst = balance.worst
       system.w.set(linear.w)
       system.excess.set(linear.excess)
@@ -67,7 +67,11 @@ export function newton(circuit: Circuit, state: Uint8Array, start?: Float64Array
     const change = largestChange(circuit, x, next)
     if (!Number.isFinite(change)) return { node: unheld(circuit, pivot, worst), residual: merit, iterations: iteration }
     if (circuit.linear || change <= STEP_TOLERANCE) return { across: next, borderFlow: nextFlow, jacobian, iterations: iteration }
-    ;[base, baseFlow, x, flow, share] = [x, flow, next, nextFlow, 1]
+    const useful = usefulShare(circuit, state, x, next, merit)
+    // No balance guides a blind step, nor the first one where sources float: that one brings them to their values.
+    const unguided = useful.blind || (iteration === 1 && flows > 0)
+    ;[base, baseFlow, share] = [x, flow, unguided ? 0 : useful.share]
+    ;[x, flow] = [between(x, next, useful.share), between(flow, nextFlow, useful.share)]
   }
   return { node: circuit.names[worst], residual: merit, iterations: MOST_ITERATIONS }
 }
@@ -82,8 +86,8 @@ function initial(circuit: Circuit, start?: Float64Array) {
 const isWorse = ({ sum, noise }: Balance, merit: number, share: number): boolean =>
   !(sum <= merit * (1 - 1e-4 * share) || sum <= SMALL_BALANCE + noise)
 
-/** Half the way back to where the step began. */
-const between = (base: Float64Array, x: Float64Array) => x.map((value, i) => (base[i] + value) / 2)
+const between = (from: Float64Array, to: Float64Array, share: number) =>
+  share === 1 ? to : to.map((value, i) => from[i] + share * (value - from[i]))
 
 function largestChange({ scale, nodeOf }: Circuit, x: Float64Array, next: Float64Array): number {
   let most = 0

@@ -113,7 +113,7 @@ class Run {
       if (before !== undefined) return { end: 'cycle', moving: this.moving(path.slice(before)) }
       seen.set(key, path.length)
       path.push(Uint8Array.from(bits))
-      const point = newton(circuit, bits, start)
+      const point = this.solve(bits, start)
       if (!('across' in point)) return { end: 'failed', failure: point }
       start = point.across
       const wanting = this.wanting(bits, point.across)
@@ -121,6 +121,15 @@ class Run {
       for (const signal of pick(wanting, order)) bits[signal] = bits[signal] ? 0 : 1
     }
     return { end: 'cycle', moving: this.moving(path) }
+  }
+
+  /** From where the last round ended; should that lead nowhere, from rest, and then with all air up to the highest source. */
+  private solve(bits: Uint8Array, start: Float64Array | undefined): OperatingPoint | NoConvergence {
+    const { circuit } = this
+    const first = newton(circuit, bits, start)
+    if ('across' in first) return first
+    const second = start ? newton(circuit, bits) : first
+    return 'across' in second ? second : newton(circuit, bits, filled(circuit))
   }
 
   /** Thresholds whose input asks for the other state, with their overdrive relative to the level. */
@@ -164,6 +173,11 @@ class Run {
     const parts = circuit.network.elements.filter((element) => 'a' in element && (element.a === node || element.b === node))
     return { status: 'no convergence', parts: parts.map((element) => element.id), node, residual, iterations }
   }
+}
+
+function filled({ domains, held, heldValue, rest }: Circuit): Float64Array {
+  const highest = held.reduce((most, { node }) => (domains[node] === 'gas' ? Math.max(most, heldValue[node]) : most), 0)
+  return rest.map((value, i) => (domains[i] === 'gas' ? Math.max(value, highest) : value))
 }
 
 interface Wanting {
