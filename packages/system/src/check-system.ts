@@ -88,7 +88,10 @@ class StateCheck {
   }
 
   private reportAlive(state: State, settled: Settled): void {
-    const sources = settled.circuit.network.elements.filter((element) => element.type === 'across')
+    const { network, domains, index } = settled.circuit
+    const sources = network.elements.filter(
+      (element) => element.type === 'across' && domains[index.get(element.a) as number] === 'electrical',
+    )
     const live = sources.filter((source) => Math.abs(flowOf(settled, source.id)) > DEAD_CURRENT)
     if (live.length === 0) return
     const parts = this.partsOf(live.map((source) => source.id))

@@ -1,4 +1,5 @@
 export { checkSystem } from './check-system.js'
+export { descriptionSchema, type JsonSchema } from './description-schema.js'
 export { AIR_NODE, portName, SURROUNDINGS } from './fragment.js'
 export * from './model.js'
 export { LANGUAGE_VERSION, type ParsedSystem, parseSystem } from './parse-system.js'

@@ -45,6 +45,7 @@ export class Fields {
       expected: allowed.length <= 12 ? `one of ${allowed.join(', ')}` : 'one of the keys it has',
       received: named(key),
       nearest: this.issues.nearest(key, allowed),
+      ...(/^\d/.test(key) ? { fix: 'a comma ends the value here; write decimals with a point' } : {}),
     })
   }
 

@@ -17,7 +17,7 @@ export function checkRawText(text: string, file: string, issues: IssueList): voi
     })
     return
   }
-  if (text.trim() === '') {
+  if (text.split('\n').every((line) => /^\s*(#|$)/.test(line))) {
     issues.add('FILE_EMPTY', 'the description is empty', start, { fix: 'begin with "halfsplit: 1" and a list of parts' })
     return
   }

@@ -30,7 +30,9 @@ export function readTree(text: string, file: string, issues: IssueList): Tree | 
   for (const error of [...documents[0].errors, ...documents[0].warnings]) {
     reportSyntax(error.code, error.message, place(error.pos[0], error.pos[1]), text, issues)
   }
-  return issues.hasErrors ? undefined : new TreeMaker(documents[0] as Document, place, issues).make()
+  if (issues.hasErrors) return undefined
+  const tree = new TreeMaker(documents[0] as Document, place, issues).make()
+  return issues.hasErrors ? undefined : tree
 }
 
 type Place = (from: number, to: number) => Position

@@ -63,7 +63,8 @@ function checkOrigin(issues: IssueList, states: Map<string, State>, name: string
   const from = states.get(name)?.from
   if (from === undefined) return
   if (!states.has(from)) {
-    const details = { received: named(from), nearest: issues.nearest(from, states.keys()) }
+    const expected = `one of ${[...states.keys()].slice(0, 12).join(', ')}`
+    const details = { expected, received: named(from), nearest: issues.nearest(from, states.keys()) }
     issues.add('UNKNOWN_STATE', `no state is called "${shorten(from, 30)}"`, value.at, details)
     return
   }
@@ -105,7 +106,8 @@ function readImposed(draft: Draft, { key, keyAt, value }: Entry): Imposed | unde
   if (!found.part) {
     if (!draft.unread.has(key) && !draft.unread.has(found.owner)) {
       const settable = [...draft.parts.values()].filter((part) => part.kind.settings).map((part) => part.name)
-      const details = { received: named(key), nearest: issues.nearest(found.owner, settable) }
+      const expected = 'a part that can be set, as in "S1: on" or "COOL.temperature: 95 degC"'
+      const details = { expected, received: named(key), nearest: issues.nearest(found.owner, settable) }
       issues.add('UNKNOWN_PART', `no part is called "${shorten(found.owner, 30)}"`, keyAt, details)
     }
     return undefined
@@ -198,7 +200,8 @@ function readShow(draft: Draft, fields: Fields, states: ReadonlyMap<string, Stat
   })
   const place = (key: string) => (fields.get(key) as Entry).value.at
   if (state !== undefined && !states.has(state)) {
-    const details = { received: named(state), nearest: issues.nearest(state, states.keys()) }
+    const expected = states.size ? `one of ${[...states.keys()].slice(0, 12).join(', ')}` : 'a state; this description has none'
+    const details = { expected, received: named(state), nearest: issues.nearest(state, states.keys()) }
     issues.add('UNKNOWN_STATE', `no state is called "${shorten(state, 30)}"`, place('in'), details)
   }
   if (at === undefined) return undefined

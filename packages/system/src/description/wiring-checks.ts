@@ -10,28 +10,30 @@ import { isBattery, type Wiring } from './wiring.js'
 /** Ends that meet nothing, parts that hang in the air, and a machine without a battery. */
 export function checkWiring(draft: Draft, wiring: Wiring, top: Position): void {
   const { issues, parts, unread } = draft
-  const referred = new Set([...draft.links.flatMap(({ ends }) => ends.map((end) => end.scope + end.text))])
-  for (const part of parts.values()) {
-    const alone = part.kind.ports.filter(
-      (port) => isAlone(wiring, portName(part, port.name)) && !referred.has(portName(part, port.name)),
-    )
-    if (part.run) continue
-    if (part.kind.name === 'wire' || part.kind.name === 'hose') {
-      for (const port of alone) reportDangling(issues, part, port.name)
-    } else if (part.connector) {
-      if (alone.length === 1) reportHalfPin(issues, part, alone[0].name)
-    } else if (alone.length === part.kind.ports.length && alone.length > 0) {
-      issues.warn('PART_UNCONNECTED', `${part.kind.name} '${part.name}' is connected to nothing`, part.position, {
-        fix: `lead a wire to one of ${alone.map((port) => portName(part, port.name)).join(', ')}`,
-      })
-    }
-  }
   const electrical = [...parts.values()].some((part) => part.kind.ports.some((port) => port.domain === 'electrical'))
   if (electrical && unread.size === 0 && ![...parts.values()].some(isBattery)) {
     issues.add('BATTERY_MISSING', 'the electrical parts have no battery', top, {
       expected: 'a part with "kind: battery"; its minus is what all voltages are counted from',
       fix: 'add "BAT: { kind: battery }" under "parts"',
     })
+  }
+  const referred = new Set(draft.links.flatMap(({ ends }) => ends.map((end) => end.scope + end.text)))
+  const alone = (part: DraftPart) =>
+    part.kind.ports.filter(({ name }) => isAlone(wiring, portName(part, name)) && !referred.has(portName(part, name)))
+  const single = [...parts.values()]
+    .filter((part) => !part.run)
+    .map((part) => ({ part, ports: alone(part).map((port) => port.name) }))
+  const isRun = ({ kind }: DraftPart) => kind.name === 'wire' || kind.name === 'hose'
+  for (const { part, ports } of single) if (isRun(part)) for (const port of ports) reportDangling(issues, part, port)
+  // What is not connected may be so on account of a mistake elsewhere.
+  if (issues.hasErrors) return
+  for (const { part, ports } of single) {
+    if (part.connector && ports.length === 1) reportHalfPin(issues, part, ports[0])
+    if (!part.connector && ports.length > 0 && ports.length === part.kind.ports.length) {
+      issues.warn('PART_UNCONNECTED', `${part.kind.name} '${part.name}' is connected to nothing`, part.position, {
+        fix: `lead a wire to one of ${ports.map((port) => portName(part, port)).join(', ')}`,
+      })
+    }
   }
 }
 

@@ -93,11 +93,18 @@ export class WiringMaker {
   private find(reference: Reference, depth = 0): number | undefined {
     if (reference.text === FRAME) return this.frameIndex
     const full = reference.scope + reference.text
-    const inner = depth > MOST_SCOPES ? undefined : this.draft.aliases.get(full)
+    const inner = this.draft.aliases.get(full)
+    if (inner && depth > MOST_SCOPES) return this.reportLoop(reference)
     if (inner) return this.find(inner, depth + 1)
     const index = this.indexOf.get(full)
     if (index === undefined) this.reportUnknown(reference, full)
     return index
+  }
+
+  private reportLoop({ text, at }: Reference): undefined {
+    const fix = 'let the port stand for a port of a part inside'
+    this.draft.issues.add('CYCLIC_ASSEMBLY', `a port of an assembly leads back to itself`, at, { received: named(text), fix })
+    return undefined
   }
 
   private reportUnknown({ text, at, scope }: Reference, full: string): void {
@@ -128,7 +135,7 @@ export class WiringMaker {
       return
     }
     const points = [...this.indexOf.keys(), ...this.draft.aliases.keys()].filter(mine).map((name) => name.slice(scope.length))
-    issues.add('UNKNOWN_PART', `no part is called "${shorten(owner.slice(scope.length), 30)}"`, at, {
+    issues.add('UNKNOWN_PART', `no part is called "${shorten(text.replace(/[./][^./]*$/, ''), 30)}"`, at, {
       expected: 'a point of a part of this description, as in "K7.common"',
       received,
       nearest: issues.nearest(text, points),
