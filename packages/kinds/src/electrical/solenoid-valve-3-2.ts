@@ -16,8 +16,7 @@ export const solenoidValve32: Kind = {
   settings: valve.VALVE_SETTINGS,
   build(part, make) {
     valve.addPassages(part, make, valve.addMagnet(part, make), make.port('exhaust'))
-    const blocked = part.fault('exhaust_or_filter_blocked')
-    make.law('exhaust', make.port('exhaust'), make.air, orifice(blocked ? 0 : part.value('passage')))
+    make.law('exhaust', make.port('exhaust'), make.air, orifice(part.value('passage')))
   },
   modes: [
     ...valve.VALVE_MODES,

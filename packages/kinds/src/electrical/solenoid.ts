@@ -56,14 +56,18 @@ function positions(part: PartView): { dead: boolean; pulled: boolean } {
   return { dead: open, pulled: !open }
 }
 
-/** Passage from supply to delivery, and, where there is one, from delivery to the exhaust, which is open when the other is shut. */
+/**
+ * Passage from supply to delivery, and, where there is one, from delivery to the exhaust, which is open when the other is shut.
+ * A blocked exhaust is shut at its inner end: what is trapped is the air of the delivery, not shared with an empty port.
+ */
 export function addPassages(part: PartView, make: Builder, pulled: string, exhaust?: string): void {
   const seat = part.fault('leaks_internally') ?? 0
   const clear = left(part.value('passage'), part.fault('filter_blocked'))
   const { dead, pulled: shifted } = positions(part)
   const law = (open: boolean) => orifice(open ? Math.max(clear, seat) : seat)
   make.gate('inlet', make.port('supply'), make.port('delivery'), law(shifted), law(dead), pulled)
-  if (exhaust) make.gate('outlet', make.port('delivery'), exhaust, law(!shifted), law(!dead), pulled)
+  const out = (open: boolean) => (part.fault('exhaust_or_filter_blocked') ? orifice(0) : law(open))
+  if (exhaust) make.gate('outlet', make.port('delivery'), exhaust, out(!shifted), out(!dead), pulled)
   make.law('leak', make.port('delivery'), make.air, orifice(part.fault('leaks_externally') ?? 0))
 }
 
