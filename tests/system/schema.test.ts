@@ -15,7 +15,7 @@ it('every rating of every kind has its default and its pattern, which the defaul
     const { properties } = schema.$defs[`kind-${kind.name}`]
     for (const [name, rating] of Object.entries(kind.ratings)) {
       expect(properties[name].default).toBe(rating.default)
-      if (rating.default !== undefined) expect(rating.default).toMatch(new RegExp(properties[name].pattern, 'u'))
+      expect(rating.default ?? '1 m').toMatch(new RegExp(properties[name].pattern, 'u'))
     }
     for (const [name, choice] of Object.entries(kind.choices ?? {})) expect(properties[name].enum).toEqual(choice.words)
   }

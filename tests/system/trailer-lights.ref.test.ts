@@ -1,13 +1,13 @@
 import { readFileSync } from 'node:fs'
 import { printIssue } from '@halfsplit/core'
 import { settle } from '@halfsplit/network'
-import { type Fault, nodeAt, parseSystem, Realiser, recipe, type System } from '@halfsplit/system'
+import { checkSystem, type Fault, nodeAt, Realiser, recipe, type System } from '@halfsplit/system'
 import { expect, it } from 'vitest'
 
 const file = new URL('../../library/trailer-lights/trailer-lights.yaml', import.meta.url)
 
 function trailer(): System {
-  const { system, issues } = parseSystem(readFileSync(file, 'utf8'), 'trailer-lights.yaml')
+  const { system, issues } = checkSystem(readFileSync(file, 'utf8'), 'trailer-lights.yaml')
   expect(issues.map((one) => printIssue(one))).toEqual([])
   return system as System
 }

@@ -86,7 +86,6 @@ function partDefs(kinds: ReadonlyMap<string, Kind>, all: readonly Kind[]): JsonS
       properties: { kind: { anyOf: [{ enum: all.map((kind) => kind.name) }, { type: 'string' }] } },
       allOf: all.map((kind) => ({
         if: { properties: { kind: { const: kind.name } }, required: ['kind'] },
-        // biome-ignore lint: "then" is a word of JSON Schema
         then: { $ref: `#/$defs/kind-${kind.name}` },
       })),
     },
