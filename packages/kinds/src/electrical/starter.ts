@@ -8,7 +8,10 @@ import { addMachine, machineModes, turningLook } from './machine.js'
 const SUMMING = 1e-4
 
 /** Growth of the engine's drag as it gets colder [1/K], so that a starter of 320 A at 20 degC takes 450 A at -15 degC. An assumption. */
-const COLD_OIL = 0.0125
+const COLD_OIL = 0.012
+
+/** Drag of the starter by itself, spinning free, over that with the engine. An assumption: about 100 A. */
+const SPINNING = 0.3
 
 const AT_20 = 293.15
 
@@ -80,7 +83,7 @@ export const starter: Kind = {
     }
     const stiff = Math.exp(COLD_OIL * (AT_20 - part.temperature))
     const copper = copperRatio(AT_20, part.temperature)
-    addMachine(part, make, terminal, body, duty, part.fault('drive_part') ? 0.05 : stiff, copper)
+    addMachine(part, make, terminal, body, duty, part.fault('drive_part') ? SPINNING : stiff, copper)
   },
   modes: [
     ...machineModes(HALF, (part) => part.value('winding')),

@@ -2,6 +2,9 @@ import { REFERENCE } from '@halfsplit/network'
 import type { Kind } from '../kind.js'
 import { addSurroundings } from './surroundings.js'
 
+/** Coupling of the liquid with what sits in it [W/K]: so much more than that of a switch that none cools it. */
+const STIRRED = 1e4
+
 /**
  * The table has no row for a liquid: the incidence is an assumption.
  * Minutes and prices of the repairs are assumptions of the invented depot.
@@ -21,8 +24,8 @@ export const coolant: Kind = {
     make.add({ type: 'across', id: 'bath', a: bath, b: REFERENCE, value: part.imposed('temperature'), resistance: 0 })
     const bare = part.fault('low_level') ?? 0
     const liquid = make.port('liquid')
-    make.conductance('wetted', bath, liquid, 1 - bare)
-    make.conductance('bare', liquid, addSurroundings(make), bare)
+    make.conductance('wetted', bath, liquid, STIRRED * (1 - bare))
+    make.conductance('bare', liquid, addSurroundings(make), STIRRED * bare)
     make.signal('low', (id) => ({ type: 'imposed', id, value: bare > 0 }))
   },
   modes: [
