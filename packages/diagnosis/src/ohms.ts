@@ -49,15 +49,13 @@ function inRange(
   const source = volts / (meter.testCurrents?.[r] ?? 1e-3)
   const red = system.nodeOf.get(portName(part, probe.red)) as string
   const black = system.nodeOf.get(portName(part, probe.black)) as string
-  const nodes = all.network.nodes.filter(({ domain }) => domain === 'electrical')
-  const known = new Set(['0', ...nodes.map((node) => node.id)])
-  const elements = place.fragment.elements.filter((element) => 'a' in element && known.has(element.a) && known.has(element.b))
+  const { elements, signals } = place.fragment
+  // A part has inner nodes of other domains too: the shaft of a motor, the air behind a valve.
+  const used = new Set<unknown>([red, black, ...[...elements, ...signals].flatMap((one) => Object.values(one))])
   const network: Network = {
-    nodes,
+    nodes: all.network.nodes.filter((node) => used.has(node.id)),
     elements: [...elements, { type: 'across', id: 'meter', a: red, b: black, value: volts, resistance: source }],
-    signals: place.fragment.signals.map((signal) =>
-      signal.type === 'threshold' && !known.has(signal.a) ? { type: 'imposed', id: signal.id, value: false } : signal,
-    ),
+    signals,
   }
   const settled = settle(compile(network))
   if (settled.status !== 'settled') return undefined

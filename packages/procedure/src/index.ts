@@ -1,2 +1,3 @@
 export { type Chances, modeOf, repairOf, VirtualMachine } from './virtual-machine.js'
 export type { Shown } from './virtual-meter.js'
+export { type DrawnJob, drawJob, type JobOrder } from './draw-job.js'

@@ -29,11 +29,13 @@ export function ohmsOfPart(
   const inside = volts / (meter.testCurrents?.[range] ?? TEST_CURRENT)
   const a = nodeAt(system, portName(part, red))
   const b = nodeAt(system, portName(part, black))
+  const { elements, signals } = place.fragment
+  const named = new Set<unknown>([a, b, ...[...elements, ...signals].flatMap((one) => Object.values(one))])
   const settled = settle(
     compile({
-      nodes: network.nodes,
-      elements: [...place.fragment.elements, { type: 'across', id: 'meter', a, b, value: volts, resistance: inside }],
-      signals: place.fragment.signals,
+      nodes: network.nodes.filter((node) => named.has(node.id)),
+      elements: [...elements, { type: 'across', id: 'meter', a, b, value: volts, resistance: inside }],
+      signals,
     }),
   )
   if (settled.status !== 'settled') return Number.POSITIVE_INFINITY
