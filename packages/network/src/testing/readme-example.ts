@@ -1,14 +1,4 @@
-import {
-  type Change,
-  compile,
-  type Element,
-  floatingNodes,
-  flowOf,
-  gradient,
-  type Network,
-  probeValue,
-  settle,
-} from '../index.js'
+import { type Change, type Element, type Network, floatingNodes, flowOf, gradient, probeValue, settle } from '../index.js'
 
 const node = (id: string) => ({ id, domain: 'electrical', insulation: 1e-9, rest: 0 }) as const
 const network: Network = {
@@ -28,7 +18,7 @@ const network: Network = {
   ],
   signals: [{ type: 'imposed', id: 'key', value: true }],
 }
-const settled = settle(compile(network))
+const settled = settle(network)
 if (settled.status !== 'settled') throw new Error(`${settled.status}: ${settled.parts.join(', ')}`)
 const volts = probeValue(settled, { across: { lamp: 1 } }) // 23.762 V against the reference "0"
 const amps = flowOf(settled, 'battery') // 5.941 A, delivered out of its end a
