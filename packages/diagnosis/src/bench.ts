@@ -21,6 +21,7 @@ import { Machine } from './machine.js'
 import { Notice } from './notice.js'
 import { PredictionStore } from './store.js'
 import { generateTests, type Test } from './tests.js'
+import { Worth } from './worth.js'
 
 /** What is believed after a log, and all that later questions need. */
 export interface Standing {
@@ -78,7 +79,7 @@ export class Bench {
   constructor(readonly system: System) {
     this.machine = new Machine(system)
     this.store = new PredictionStore(this.machine)
-    this.tests = generateTests(system)
+    this.tests = new Worth(this.machine).kept(generateTests(system))
     const notice = new Notice(this.machine)
     this.faults = faultModes(system, { byHand: true })
     const all = this.faults.map((fault) => single(fault, notice))

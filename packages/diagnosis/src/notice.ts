@@ -1,4 +1,5 @@
-import { probeValue } from '@halfsplit/network'
+import type { Look } from '@halfsplit/kinds'
+import { probeValue, type Settled } from '@halfsplit/network'
 import type { Part, State } from '@halfsplit/system'
 import type { SizedFault } from './faults.js'
 import type { Machine } from './machine.js'
@@ -7,7 +8,7 @@ import { ownProbe, viewOf, wordShares } from './predict.js'
 /** Whether an operator would notice a fault in ordinary use: some look of his reads another word than on a sound machine. */
 export class Notice {
   private readonly states: State[]
-  private readonly looks: { part: Part; look: NonNullable<Part['kind']['looks']>[number] }[]
+  private readonly looks: { part: Part; look: Look }[]
   private readonly sound: string[]
 
   constructor(private readonly machine: Machine) {
@@ -27,26 +28,34 @@ export class Notice {
     const { machine } = this
     const [arrival] = machine.arrive(faults, { state })
     if (!arrival.settled) return 'unsteady'
-    const settings = machine.settingsIn(state)
     const { settled } = arrival
     return this.looks
-      .map(({ part, look }) => {
-        const quantity = look.quantity(
-          viewOf(
-            machine,
-            part,
-            settings,
-            faults.find((one) => one.fault.part === part),
-          ),
-        )
-        const value =
-          'signal' in quantity
-            ? Number(settled.state[`${part.name}:${quantity.signal}`] ?? false)
-            : probeValue(settled, ownProbe(machine, part.name, quantity.probe)) * quantity.scale
-        const absolute = 'absolute' in quantity && quantity.absolute ? Math.abs(value) : value
-        const shares = wordShares(look.levels, absolute, 0)
-        return look.words[shares.indexOf(Math.max(...shares))]
-      })
+      .map(({ part, look }) =>
+        plainWord(
+          machine,
+          state,
+          settled,
+          { part, look },
+          faults.find((one) => one.fault.part === part),
+        ),
+      )
       .join(',')
   }
+}
+
+/** The likeliest word of a look at a settled state, tolerances left aside. */
+export function plainWord(
+  machine: Machine,
+  state: string,
+  settled: Settled,
+  { part, look }: { part: Part; look: Look },
+  fault?: SizedFault,
+): string {
+  const quantity = look.quantity(viewOf(machine, part, machine.settingsIn(state), fault))
+  const value =
+    'signal' in quantity
+      ? Number(settled.state[`${part.name}:${quantity.signal}`] ?? false)
+      : probeValue(settled, ownProbe(machine, part.name, quantity.probe)) * quantity.scale
+  const shares = wordShares(look.levels, 'absolute' in quantity && quantity.absolute ? Math.abs(value) : value, 0)
+  return look.words[shares.indexOf(Math.max(...shares))]
 }
