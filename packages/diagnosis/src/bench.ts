@@ -59,6 +59,7 @@ const PAIR_STRETCHES = 3
 /** Rounds of learning a size more closely, and the share of belief from which a hypothesis is worth it. */
 const REFINE_ROUNDS = 3
 const REFINE_FROM = 0.004
+const REFINE_PAIR_FROM = 0.02
 /** Neighbouring stretches whose log likelihoods differ by more than this want a closer look. */
 const REFINE_STEP = 1
 
@@ -336,7 +337,8 @@ function refine(
   const byHypothesis = new Map<number, number[]>()
   sized.forEach(({ hypothesis }, i) => byHypothesis.set(hypothesis, [...(byHypothesis.get(hypothesis) ?? []), i]))
   for (const [h, cells] of byHypothesis) {
-    if (!(result.probability[h] > REFINE_FROM) || !hypotheses[h].faults.some((fault) => fault.severity)) continue
+    const worth = hypotheses[h].faults.length > 1 ? REFINE_PAIR_FROM : REFINE_FROM
+    if (!(result.probability[h] > worth) || !hypotheses[h].faults.some((fault) => fault.severity)) continue
     const best = Math.max(...cells.map((i) => result.logLikelihood[i]))
     cells.forEach((i, k) => {
       const near = [cells[k - 1], cells[k + 1]].filter((j) => j !== undefined)

@@ -1,6 +1,6 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
 import type { Mode, Severity } from '@halfsplit/kinds'
-import type { Part, System } from '@halfsplit/system'
+import { type Part, portName, type System } from '@halfsplit/system'
 
 /** A failure mode a part of this machine can have, before anything is known of the job. */
 export interface FaultMode {
@@ -23,6 +23,7 @@ export interface FaultMode {
 export function faultModes(system: System, options: { byHand?: boolean } = {}): FaultMode[] {
   const found: FaultMode[] = []
   for (const part of system.parts.values()) {
+    if (leadsNowhere(system, part)) continue
     for (const mode of part.kind.modes) {
       // A mode of no share is a consequence only: the network makes it (a fuse that blew), no prior does.
       if (mode.share === 0 || (mode.byHand && !options.byHand)) continue
@@ -36,6 +37,12 @@ export function faultModes(system: System, options: { byHand?: boolean } = {}): 
     }
   }
   return found
+}
+
+/** A pin or wire with an end that meets nothing carries nothing: no fault of it can matter, and none can be found. */
+function leadsNowhere(system: System, part: Part): boolean {
+  if (part.kind.ports.length !== 2) return false
+  return part.kind.ports.some((port) => (system.portsAt.get(system.nodeOf.get(portName(part, port.name)) ?? '')?.length ?? 0) < 2)
 }
 
 /** Name of a repair action: what is done, to which part. A plug's pins are mended one by one. */

@@ -17,7 +17,16 @@ import {
   slopesOf,
   type Unsettled,
 } from '@halfsplit/network'
-import { type Fault, type Intervention, type LatentChange, type Realised, Realiser, recipe, type System } from '@halfsplit/system'
+import {
+  AIR_NODE,
+  type Fault,
+  type Intervention,
+  type LatentChange,
+  type Realised,
+  Realiser,
+  recipe,
+  type System,
+} from '@halfsplit/system'
 import { type SizedFault, sizedKey } from './faults.js'
 import { LatentSpace } from './latent-space.js'
 
@@ -42,7 +51,6 @@ export interface End {
   kept: ReadonlyMap<string, number>
   /** Parts opened for good on the way (a fuse, a coil). */
   blown: readonly Fault[]
-  start?: Float64Array
 }
 
 /** A machine come to rest in a setup, one branch of its doubtful thresholds. `settled` is missing where it finds no rest. */
@@ -75,6 +83,7 @@ export class Machine {
   readonly space: LatentSpace
   readonly realiser: Realiser
   private readonly ends = new Map<string, readonly End[]>()
+  private readonly sound = new Map<string, { across?: Float64Array }>()
   private readonly settings = new Map<string, ReadonlyMap<string, string | number>>()
 
   constructor(readonly system: System) {
@@ -93,12 +102,11 @@ export class Machine {
     const key = `${state}|${faults.map(sizedKey).join('|')}`
     let ends = this.ends.get(key)
     if (!ends) {
-      ends = this.arrive(faults, { state }).map(({ conditions, discrete, kept, blown, start }) => ({
+      ends = this.arrive(faults, { state }).map(({ conditions, discrete, kept, blown }) => ({
         conditions,
         discrete,
         kept,
         blown,
-        start,
       }))
       this.ends.set(key, ends)
     }
@@ -108,6 +116,16 @@ export class Machine {
   private before(faults: readonly SizedFault[], state: string): readonly End[] {
     const from = this.system.states.get(state)?.from
     return from === undefined ? [{ conditions: [], discrete: {}, kept: new Map(), blown: [] }] : this.endsIn(faults, from)
+  }
+
+  /** Across quantities of the sound machine in a state, where it settles. */
+  soundAcross(state: string): Float64Array | undefined {
+    let known = this.sound.get(state)
+    if (!known) {
+      known = { across: this.arrive([], { state })[0].settled?.point.across }
+      this.sound.set(state, known)
+    }
+    return known.across
   }
 
   /** Settings in force in a state: every default, then what each step of the recipe imposes. */
@@ -187,8 +205,9 @@ class Step {
     )
   }
 
+  /** Newton starts from the sound machine in the same state: near enough for most faults, and the same whatever was asked before. */
   private startFor(circuit: Circuit): Float64Array | undefined {
-    const start = this.end.start
+    const start = this.faults.length > 0 || this.setup.intervention ? this.machine.soundAcross(this.setup.state) : undefined
     return start && start.length === circuit.names.length ? start : undefined
   }
 
@@ -198,16 +217,11 @@ class Step {
   }
 
   private arrival(settled: Settled, conditions: readonly MarginCondition[]): Arrival {
-    const kept = new Map(this.end.kept)
-    settled.circuit.names.forEach((name, i) => {
-      if (settled.circuit.domains[i] !== 'electrical') kept.set(name, settled.point.across[i])
-    })
     const arrival: Arrival = {
       conditions: [...this.end.conditions, ...conditions],
       discrete: settled.state,
-      kept,
+      kept: keptAt(settled),
       blown: this.end.blown,
-      start: settled.point.across,
       settled,
     }
     const lazy = () => this.sense(settled)
@@ -299,6 +313,17 @@ class Step {
     const sd = norm(sensitivities)
     return { mean, sensitivities, distance: sd > 0 ? Math.abs(mean) / sd : Number.POSITIVE_INFINITY }
   }
+}
+
+const NOTHING_KEPT: ReadonlyMap<string, number> = new Map()
+
+/** What fluid, thermal and turning nodes hold on to if the next step cuts them off. */
+function keptAt({ circuit, point }: Settled): ReadonlyMap<string, number> {
+  const { names, domains } = circuit
+  if (!domains.some((domain, i) => domain !== 'electrical' && names[i] !== AIR_NODE)) return NOTHING_KEPT
+  const kept = new Map<string, number>()
+  for (let i = 0; i < names.length; i += 1) if (domains[i] !== 'electrical') kept.set(names[i], point.across[i])
+  return kept
 }
 
 function memo<T>(make: () => T): () => T {
