@@ -128,3 +128,13 @@ export function referenceOf(issues: IssueList, tree: Tree, scope: string, what: 
   issues.add('WRONG_SHAPE', `${what} must be a point`, tree.at, { expected: 'a point, as in "K7.common" or "X12.1/a"' })
   return undefined
 }
+
+/** `PART.name`, or `PART` alone where there is one name only. */
+export function splitName(draft: Draft, text: string, namesOf: (part: Pick<Part, 'kind'>) => string[]) {
+  const whole = draft.parts.get(text)
+  const names = whole ? namesOf(whole) : []
+  if (whole) return { owner: text, part: whole, name: names.length === 1 ? names[0] : undefined }
+  const dot = text.lastIndexOf('.')
+  const owner = dot < 0 ? text : text.slice(0, dot)
+  return { owner, part: draft.parts.get(owner), name: text.slice(dot + 1) }
+}

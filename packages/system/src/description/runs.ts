@@ -1,6 +1,6 @@
 import type { Draft, Reference, Scope } from './draft.js'
 import { referenceOf } from './draft.js'
-import { Fields } from './fields.js'
+import { Fields, textOf } from './fields.js'
 import { addPart, keysOf } from './parts.js'
 import { type Entry, shapeOf, shorten } from './tree.js'
 
@@ -14,7 +14,8 @@ export function readRun(draft: Draft, name: string, entry: Entry, scope: Scope, 
   if (!draft.declare(name, entry, what)) return
   draft.unread.add(name)
   const own = entry.value.type === 'map' ? entry.value.entries.find((one) => one.key === 'kind') : undefined
-  const kind = draft.kind(own?.value.type === 'text' ? own.value.text.trim() : what, own?.value.at ?? entry.keyAt)
+  const kindName = own ? textOf(draft.issues, own.value, `"kind" of ${what} '${name}'`) : what
+  const kind = kindName === undefined ? undefined : draft.kind(kindName, own?.value.at ?? entry.keyAt)
   if (!kind) return
   const fields = Fields.of(draft.issues, entry.value, `${what} '${name}'`, ['from', 'to', ...keysOf(kind)], EXAMPLES[what])
   if (!fields) return

@@ -31,7 +31,7 @@ export function checkWiring(draft: Draft, wiring: Wiring, top: Position): void {
     if (part.connector && ports.length === 1) reportHalfPin(issues, part, ports[0])
     if (!part.connector && ports.length > 0 && ports.length === part.kind.ports.length) {
       issues.warn('PART_UNCONNECTED', `${part.kind.name} '${part.name}' is connected to nothing`, part.position, {
-        fix: `lead a wire to one of ${ports.map((port) => portName(part, port)).join(', ')}`,
+        fix: `lead something to one of ${ports.map((port) => portName(part, port)).join(', ')}`,
       })
     }
   }

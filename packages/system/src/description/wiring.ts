@@ -34,14 +34,15 @@ export class WiringMaker {
   private readonly points: Point[] = []
   private readonly indexOf = new Map<string, number>()
   private readonly groups: Groups
-  private readonly connectors = new Set<string>()
+  /** By connector: its last pin. */
+  private readonly connectors = new Map<string, string>()
 
   constructor(
     private readonly draft: Draft,
     private readonly frame: Reference | undefined,
   ) {
     for (const part of draft.parts.values()) {
-      if (part.connector) this.connectors.add(part.connector.name)
+      if (part.connector) this.connectors.set(part.connector.name, part.name)
       for (const { name, domain } of part.kind.ports) this.addPoint({ name: portName(part, name), part, domain })
     }
     this.addPoint({ name: FRAME, domain: 'electrical' })
@@ -111,7 +112,6 @@ export class WiringMaker {
     const owner = /^(.*?)[./][^./]*$/.exec(full)?.[1] ?? full
     const part = this.draft.parts.get(full) ?? this.draft.parts.get(owner)
     const { issues } = this.draft
-    const mine = (name: string) => name.startsWith(scope)
     const received = named(text)
     if ([full, owner, owner.split('.')[0]].some((name) => this.draft.unread.has(name))) return
     if (part) {
@@ -124,22 +124,25 @@ export class WiringMaker {
       })
       return
     }
-    const connector = [...this.connectors].find(
-      (name) => full.startsWith(`${name}.`) || full.startsWith(`${name}/`) || full === name,
-    )
+    const connector = [full, owner, owner.replace(/\.[^.]*$/, '')].find((name) => this.connectors.has(name))
     if (connector !== undefined) {
-      const pins = [...this.draft.parts.values()].filter((one) => one.connector?.name === connector)
-      const last = pins[pins.length - 1].name.slice(scope.length)
+      const last = (this.connectors.get(connector) as string).slice(scope.length)
       const expected = `a pin and its side, up to "${last}/a" and "${last}/b"`
       issues.add('UNKNOWN_PIN', `connector '${connector}' has no "${shorten(text, 30)}"`, at, { expected, received })
       return
     }
-    const points = [...this.indexOf.keys(), ...this.draft.aliases.keys()].filter(mine).map((name) => name.slice(scope.length))
     issues.add('UNKNOWN_PART', `no part is called "${shorten(text.replace(/[./][^./]*$/, ''), 30)}"`, at, {
       expected: 'a point of a part of this description, as in "K7.common"',
       received,
-      nearest: issues.nearest(text, points),
+      nearest: issues.nearest(text, this.namesIn(scope)),
     })
+  }
+
+  /** Every point as it may be named in a scope; a generator, for it is seldom gone through. */
+  private *namesIn(scope: string): Iterable<string> {
+    for (const names of [this.indexOf.keys(), this.draft.aliases.keys()]) {
+      for (const name of names) if (name.startsWith(scope)) yield name.slice(scope.length)
+    }
   }
 
   private copperGroups(): Groups {
@@ -171,7 +174,9 @@ export class WiringMaker {
       const id = idOf.get(group) ?? name
       idOf.set(group, id)
       nodeOf.set(name, id)
-      if (name !== FRAME) portsAt.set(id, [...(portsAt.get(id) ?? []), name])
+      const ports = portsAt.get(id)
+      if (ports && name !== FRAME) ports.push(name)
+      else if (name !== FRAME) portsAt.set(id, [name])
     })
     return { nodeOf, portsAt }
   }
