@@ -83,6 +83,7 @@ export class Machine {
   readonly space: LatentSpace
   readonly realiser: Realiser
   private readonly ends = new Map<string, readonly End[]>()
+  private readonly plainEnds = new Map<string, End>()
   private readonly sound = new Map<string, { across?: Float64Array }>()
   private readonly settings = new Map<string, ReadonlyMap<string, string | number>>()
 
@@ -95,6 +96,24 @@ export class Machine {
   arrive(faults: readonly SizedFault[], setup: Setup): Arrival[] {
     if (setup.intervention) return this.endsIn(faults, setup.state).flatMap((end) => this.enter(end, faults, setup))
     return this.before(faults, setup.state).flatMap((end) => this.enter(end, faults, setup))
+  }
+
+  /** The likeliest rest only, doubtful thresholds left where the middle of every tolerance puts them: quick, for first looks. */
+  arrivePlain(faults: readonly SizedFault[], state: string): Arrival {
+    const from = this.system.states.get(state)?.from
+    const end = from === undefined ? START : this.plainEnd(faults, from)
+    return new Step(this, end, faults, { state }).plain()
+  }
+
+  private plainEnd(faults: readonly SizedFault[], state: string): End {
+    const key = `${state}|${faults.map(sizedKey).join('|')}`
+    let end = this.plainEnds.get(key)
+    if (!end) {
+      const { conditions, discrete, kept, blown } = this.arrivePlain(faults, state)
+      end = { conditions, discrete, kept, blown }
+      this.plainEnds.set(key, end)
+    }
+    return end
   }
 
   /** What is left behind in a state, kept by faults and state. */
@@ -115,14 +134,14 @@ export class Machine {
 
   private before(faults: readonly SizedFault[], state: string): readonly End[] {
     const from = this.system.states.get(state)?.from
-    return from === undefined ? [{ conditions: [], discrete: {}, kept: new Map(), blown: [] }] : this.endsIn(faults, from)
+    return from === undefined ? [START] : this.endsIn(faults, from)
   }
 
   /** Across quantities of the sound machine in a state, where it settles. */
   soundAcross(state: string): Float64Array | undefined {
     let known = this.sound.get(state)
     if (!known) {
-      known = { across: this.arrive([], { state })[0].settled?.point.across }
+      known = { across: this.arrivePlain([], state).settled?.point.across }
       this.sound.set(state, known)
     }
     return known.across
@@ -147,12 +166,16 @@ export class Machine {
   }
 }
 
+/** Before the first step: parked cold, all at rest. */
+const START: End = { conditions: [], discrete: {}, kept: new Map(), blown: [] }
+
 /** One step of a recipe: from what was left behind to the branches of the next rest. */
 class Step {
   private readonly realised: Realised
   private readonly circuit: Circuit | undefined
   private readonly conflict: string[]
   private changes: LatentChange[] | undefined
+  private readonly senses = new Map<Settled, Sense>()
 
   constructor(
     private readonly machine: Machine,
@@ -184,6 +207,24 @@ class Step {
     }
   }
 
+  plain(): Arrival {
+    const { circuit, end } = this
+    if (!circuit) return this.contradiction([])
+    const settled = settle(circuit, { previous: end.discrete, start: this.startFor(circuit) })
+    if (settled.status !== 'settled') return this.unsettled(settled, [])
+    const blown = this.overloaded(settled)
+    return blown ? this.after(blown).plain() : this.arrival(settled, [])
+  }
+
+  /** The same step with one more part open for good. */
+  private after(blown: Fault): Step {
+    return new Step(this.machine, { ...this.end, blown: [...this.end.blown, blown] }, this.faults, this.setup)
+  }
+
+  private contradiction(conditions: readonly MarginCondition[]): Arrival {
+    return this.unsettled({ status: 'no convergence', parts: this.conflict, node: '', residual: 0, iterations: 0 }, conditions)
+  }
+
   /** Both sides of the nearest doubtful threshold, then of the next, until none is in doubt. */
   expand(forced: DiscreteState, conditions: readonly MarginCondition[]): Arrival[] {
     const { circuit, end } = this
@@ -194,8 +235,7 @@ class Step {
     const settled = settle(circuit, { previous: end.discrete, forced, start: this.startFor(circuit) })
     if (settled.status !== 'settled') return [this.unsettled(settled, conditions)]
     const blown = this.overloaded(settled)
-    if (blown)
-      return new Step(this.machine, { ...end, blown: [...end.blown, blown] }, this.faults, this.setup).expand({}, conditions)
+    if (blown) return this.after(blown).expand({}, conditions)
     const doubt = Object.keys(forced).length < MOST_DOUBTS ? this.nearest(settled, forced) : undefined
     if (!doubt) return [this.arrival(settled, conditions)]
     const { signal, before, mean, sensitivities } = doubt
@@ -224,12 +264,21 @@ class Step {
       blown: this.end.blown,
       settled,
     }
-    const lazy = () => this.sense(settled)
-    Object.defineProperty(arrival, 'sense', { get: memo(lazy), enumerable: false })
+    // Worked out only if a reading is asked for.
+    Object.defineProperty(arrival, 'sense', { get: () => this.sense(settled), enumerable: false })
     return arrival
   }
 
   private sense(settled: Settled): Sense {
+    let known = this.senses.get(settled)
+    if (!known) {
+      known = this.makeSense(settled)
+      this.senses.set(settled, known)
+    }
+    return known
+  }
+
+  private makeSense(settled: Settled): Sense {
     const { machine, faults } = this
     this.changes ??= machine.realiser.latentChanges(this.realised)
     const changes = [...this.changes]
@@ -324,14 +373,6 @@ function keptAt({ circuit, point }: Settled): ReadonlyMap<string, number> {
   const kept = new Map<string, number>()
   for (let i = 0; i < names.length; i += 1) if (domains[i] !== 'electrical') kept.set(names[i], point.across[i])
   return kept
-}
-
-function memo<T>(make: () => T): () => T {
-  let value: T | undefined
-  return () => {
-    value ??= make()
-    return value
-  }
 }
 
 export const asFault = ({ fault, severity }: SizedFault): Fault => ({

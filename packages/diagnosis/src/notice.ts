@@ -1,9 +1,9 @@
 import type { Look } from '@halfsplit/kinds'
-import { probeValue, type Settled } from '@halfsplit/network'
+import type { Settled } from '@halfsplit/network'
 import type { Part, State } from '@halfsplit/system'
 import type { SizedFault } from './faults.js'
 import type { Machine } from './machine.js'
-import { ownProbe, viewOf, wordShares } from './predict.js'
+import { ownProbe, valueAt, viewOf, wordShares } from './predict.js'
 
 /** Whether an operator would notice a fault in ordinary use: some look of his reads another word than on a sound machine. */
 export class Notice {
@@ -26,7 +26,7 @@ export class Notice {
   /** The likeliest word of every look in a state, as one text. */
   private words(faults: readonly SizedFault[], state: string): string {
     const { machine } = this
-    const [arrival] = machine.arrive(faults, { state })
+    const arrival = machine.arrivePlain(faults, state)
     if (!arrival.settled) return 'unsteady'
     const { settled } = arrival
     return this.looks
@@ -55,7 +55,7 @@ export function plainWord(
   const value =
     'signal' in quantity
       ? Number(settled.state[`${part.name}:${quantity.signal}`] ?? false)
-      : probeValue(settled, ownProbe(machine, part.name, quantity.probe)) * quantity.scale
+      : valueAt(settled, ownProbe(machine, part.name, quantity.probe)) * quantity.scale
   const shares = wordShares(look.levels, 'absolute' in quantity && quantity.absolute ? Math.abs(value) : value, 0)
   return look.words[shares.indexOf(Math.max(...shares))]
 }

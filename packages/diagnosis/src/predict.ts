@@ -179,9 +179,15 @@ function lookPrediction(
     return { kind: 'words', probabilities: wordShares(look.levels, settled.state[`${part.name}:${quantity.signal}`] ? 1 : 0, 0) }
   }
   const probe = ownProbe(machine, part.name, quantity.probe)
-  const value = probeValue(settled, probe) * quantity.scale
-  const sd = norm(sparse(sense.latents, sensitivitiesOf(settled, sense, probe))) * Math.abs(quantity.scale)
+  const value = valueAt(settled, probe) * quantity.scale
+  const sd = value === 0 ? 0 : norm(sparse(sense.latents, sensitivitiesOf(settled, sense, probe))) * Math.abs(quantity.scale)
   return { kind: 'words', probabilities: wordShares(look.levels, quantity.absolute ? Math.abs(value) : value, sd) }
+}
+
+/** Value of a kind's probe; nothing flows through a part that has been taken out. */
+export function valueAt(settled: Settled, probe: Probe): number {
+  if ('through' in probe && !settled.circuit.network.elements.some((element) => element.id === probe.through)) return 0
+  return probeValue(settled, probe)
 }
 
 /** A kind's probe, in the part's own names, as one of the machine's network. */
