@@ -1,4 +1,4 @@
-import { normalQuantile } from '@halfsplit/core'
+import { normalCdf, normalQuantile } from '@halfsplit/core'
 import type { MarginCondition, Sensitivities } from '@halfsplit/inference'
 import {
   adjointOf,
@@ -51,6 +51,8 @@ export interface End {
   kept: ReadonlyMap<string, number>
   /** Parts opened for good on the way (a fuse, a coil). */
   blown: readonly Fault[]
+  /** Rough probability of its conditions, each taken alone. */
+  share: number
 }
 
 /** A machine come to rest in a setup, one branch of its doubtful thresholds. `settled` is missing where it finds no rest. */
@@ -72,6 +74,8 @@ export interface Sense {
 /** A threshold whose margin is under so many standard deviations from switching is looked at both ways. */
 const DOUBT_SD = 4
 const MOST_DOUBTS = 3
+/** Branches rarer than this, all their doubts together, are left out. */
+const LEAST_SHARE = 1e-6
 /** Sensitivities below this share of the largest are left out. */
 const SMALL = 1e-3
 
@@ -109,8 +113,8 @@ export class Machine {
     const key = `${state}|${faults.map(sizedKey).join('|')}`
     let end = this.plainEnds.get(key)
     if (!end) {
-      const { conditions, discrete, kept, blown } = this.arrivePlain(faults, state)
-      end = { conditions, discrete, kept, blown }
+      const { conditions, discrete, kept, blown, share } = this.arrivePlain(faults, state)
+      end = { conditions, discrete, kept, blown, share }
       this.plainEnds.set(key, end)
     }
     return end
@@ -167,7 +171,7 @@ export class Machine {
 }
 
 /** Before the first step: parked cold, all at rest. */
-const START: End = { conditions: [], discrete: {}, kept: new Map(), blown: [] }
+const START: End = { conditions: [], discrete: {}, kept: new Map(), blown: [], share: 1 }
 
 /** One step of a recipe: from what was left behind to the branches of the next rest. */
 class Step {
@@ -228,10 +232,7 @@ class Step {
   /** Both sides of the nearest doubtful threshold, then of the next, until none is in doubt. */
   expand(forced: DiscreteState, conditions: readonly MarginCondition[]): Arrival[] {
     const { circuit, end } = this
-    if (!circuit)
-      return [
-        this.unsettled({ status: 'no convergence', parts: this.conflict, node: '', residual: 0, iterations: 0 }, conditions),
-      ]
+    if (!circuit) return [this.contradiction(conditions)]
     const settled = settle(circuit, { previous: end.discrete, forced, start: this.startFor(circuit) })
     if (settled.status !== 'settled') return [this.unsettled(settled, conditions)]
     const blown = this.overloaded(settled)
@@ -239,10 +240,11 @@ class Step {
     const doubt = Object.keys(forced).length < MOST_DOUBTS ? this.nearest(settled, forced) : undefined
     if (!doubt) return [this.arrival(settled, conditions)]
     const { signal, before, mean, sensitivities } = doubt
-    const side = (switched: boolean): MarginCondition => ({ mean, sensitivities, side: switched ? 1 : -1 })
-    return [true, false].flatMap((switched) =>
-      this.expand({ ...forced, [signal]: switched ? !before : before }, [...conditions, side(switched)]),
-    )
+    return [true, false].flatMap((switched) => {
+      const more: MarginCondition[] = [...conditions, { mean, sensitivities, side: switched ? 1 : -1 }]
+      if (end.share * shareOf(more) < LEAST_SHARE) return []
+      return this.expand({ ...forced, [signal]: switched ? !before : before }, more)
+    })
   }
 
   /** Newton starts from the sound machine in the same state: near enough for most faults, and the same whatever was asked before. */
@@ -253,7 +255,7 @@ class Step {
 
   private unsettled(unsettled: Unsettled, conditions: readonly MarginCondition[]): Arrival {
     const { end } = this
-    return { ...end, conditions: [...end.conditions, ...conditions], unsettled }
+    return { ...end, conditions: [...end.conditions, ...conditions], share: end.share * shareOf(conditions), unsettled }
   }
 
   private arrival(settled: Settled, conditions: readonly MarginCondition[]): Arrival {
@@ -262,6 +264,7 @@ class Step {
       discrete: settled.state,
       kept: keptAt(settled),
       blown: this.end.blown,
+      share: this.end.share * shareOf(conditions),
       settled,
     }
     // Worked out only if a reading is asked for.
@@ -416,6 +419,9 @@ export const norm = ({ value }: Sensitivities): number => {
   for (let i = 0; i < value.length; i += 1) sum += value[i] * value[i]
   return Math.sqrt(sum)
 }
+
+const shareOf = (conditions: readonly MarginCondition[]): number =>
+  conditions.reduce((share, { mean, sensitivities, side }) => share * normalCdf((side * mean) / norm(sensitivities)), 1)
 
 /** A condition that holds with a given probability and shares nothing: an intermittent fault present at a look. */
 export const chance = (probability: number, happens: boolean): MarginCondition => ({
