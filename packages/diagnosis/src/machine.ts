@@ -74,8 +74,8 @@ export interface Sense {
 /** A threshold whose margin is under so many standard deviations from switching is looked at both ways. */
 const DOUBT_SD = 4
 const MOST_DOUBTS = 3
-/** Branches rarer than this, all their doubts together, are left out. */
-const LEAST_SHARE = 1e-6
+/** Branches rarer than one doubt at its limit, all their doubts together, are left out. */
+const LEAST_SHARE = 3e-5
 /** Sensitivities below this share of the largest are left out. */
 const SMALL = 1e-3
 
@@ -113,8 +113,7 @@ export class Machine {
     const key = `${state}|${faults.map(sizedKey).join('|')}`
     let end = this.plainEnds.get(key)
     if (!end) {
-      const { conditions, discrete, kept, blown, share } = this.arrivePlain(faults, state)
-      end = { conditions, discrete, kept, blown, share }
+      end = endOf(this.arrivePlain(faults, state))
       this.plainEnds.set(key, end)
     }
     return end
@@ -125,12 +124,7 @@ export class Machine {
     const key = `${state}|${faults.map(sizedKey).join('|')}`
     let ends = this.ends.get(key)
     if (!ends) {
-      ends = this.arrive(faults, { state }).map(({ conditions, discrete, kept, blown }) => ({
-        conditions,
-        discrete,
-        kept,
-        blown,
-      }))
+      ends = this.arrive(faults, { state }).map(endOf)
       this.ends.set(key, ends)
     }
     return ends
@@ -169,6 +163,9 @@ export class Machine {
     return step.expand({}, [])
   }
 }
+
+/** What an arrival leaves behind, without the solved network it was read from. */
+const endOf = ({ conditions, discrete, kept, blown, share }: Arrival): End => ({ conditions, discrete, kept, blown, share })
 
 /** Before the first step: parked cold, all at rest. */
 const START: End = { conditions: [], discrete: {}, kept: new Map(), blown: [], share: 1 }

@@ -3,6 +3,7 @@ import { GAP } from '../insulation.js'
 import type { Kind } from '../kind.js'
 import { jointSeverity } from '../severity.js'
 
+/** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const relay: Kind = {
   name: 'relay',
   title: 'change-over relay',
@@ -35,14 +36,13 @@ export const relay: Kind = {
     make.conductance('coil', make.port('coil_a'), make.port('coil_b'), open ? GAP : 1 / coil)
     make.conductance('socket', make.port('common'), blade, 1 / (part.value('contact') / 2 + socket))
     // Referred to a cold coil: what counts is the current, volts over the copper's growth.
-    const level = (rating: string) => part.value(rating)
     const pulled = make.threshold(
       'pulled',
       make.port('coil_a'),
       make.port('coil_b'),
       open ? 0 : 1 / hot,
-      level('pull_in'),
-      level('drop_out'),
+      part.value('pull_in'),
+      part.value('drop_out'),
     )
     const welded = part.fault('contacts_welded')
     const closed = 1 / (part.value('contact') / 2 + burnt)

@@ -3,6 +3,7 @@ import { GAP } from '../insulation.js'
 import type { Kind } from '../kind.js'
 import { beyondJoint, logSeverity } from '../severity.js'
 
+/** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const wire: Kind = {
   name: 'wire',
   title: 'wire',
