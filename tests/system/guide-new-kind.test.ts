@@ -58,9 +58,8 @@ function typeErrors(file: string, text: string): string[] {
   const { config } = ts.readConfigFile(`${root}tsconfig.test.json`, ts.sys.readFile)
   const { options } = ts.parseJsonConfigFileContent({ ...config, include: [] }, ts.sys, root)
   const host = ts.createCompilerHost(options)
-  const { fileExists, readFile } = host
-  host.fileExists = (name) => name === file || fileExists.call(host, name)
-  host.readFile = (name) => (name === file ? text : readFile.call(host, name))
+  host.fileExists = (name) => name === file || ts.sys.fileExists(name)
+  host.readFile = (name) => (name === file ? text : ts.sys.readFile(name))
   const program = ts.createProgram([file], options, host)
   const source = program.getSourceFile(file)
   const found = [...program.getSyntacticDiagnostics(source), ...program.getSemanticDiagnostics(source)]

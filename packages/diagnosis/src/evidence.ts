@@ -57,8 +57,58 @@ export function groupsOf(log: readonly LogItem[]): { groups: Group[]; actions: D
   }
   return {
     actions,
-    groups: [...groups].map(([id, group]) => ({ id, ...group, records: group.taken.map(recordOf) })),
+    groups: [...groups].map(([id, { segment, setup, taken }]) => {
+      const once = withoutRepeats(taken)
+      return { id, segment, setup, taken: once, records: once.map(recordOf) }
+    }),
   }
+}
+
+/** Steps of the display within which two readings of one point with one meter are the same reading. */
+const SAME_STEPS = 5
+
+/**
+ * The same leads on the same points in the same setup, or the same look again, tell nothing new but that it was no slip: repeats
+ * become one reading, their mean, whose chance of being a misread is that of all of them being one. What disagrees stays apart.
+ */
+function withoutRepeats(taken: readonly Taken[]): Taken[] {
+  const byProbe = new Map<string, Taken[]>()
+  for (const one of taken) byProbe.set(probeKey(one.probe), [...(byProbe.get(probeKey(one.probe)) ?? []), one])
+  return [...byProbe.values()].flatMap((same) => clusters([...same].sort((p, q) => place(p) - place(q))).map(merged))
+}
+
+/** Where a reading stands among its repeats: its number, or its word; a display over its range comes last. */
+function place({ outcome }: Taken): number {
+  if (outcome.kind === 'number') return outcome.value
+  if (outcome.kind === 'word') return outcome.word
+  return outcome.kind === 'interval' ? outcome.low : Number.POSITIVE_INFINITY
+}
+
+function clusters(sorted: readonly Taken[]): Taken[][] {
+  const found: Taken[][] = []
+  for (const one of sorted) {
+    const last = found.at(-1)
+    if (last && sameReading(last[0], one)) last.push(one)
+    else found.push([one])
+  }
+  return found
+}
+
+function sameReading(p: Taken, q: Taken): boolean {
+  const [a, b] = [p.outcome, q.outcome]
+  if (a.kind !== b.kind || p.range?.top !== q.range?.top) return false
+  if (a.kind === 'number' && b.kind === 'number') return Math.abs(a.value - b.value) <= 2 * SAME_STEPS * a.halfWidth
+  return place(p) === place(q)
+}
+
+function merged(same: readonly Taken[]): Taken {
+  const [first] = same
+  const { outcome } = first
+  if (same.length === 1 || outcome.kind === 'word' || outcome.kind === 'interval') return first
+  const error = same.reduce((all, one) => all * (one.error ?? ASSUMPTIONS.misread), 1)
+  if (outcome.kind !== 'number') return { ...first, error }
+  const value = same.reduce((sum, one) => sum + place(one), 0) / same.length
+  return { ...first, error, outcome: { ...outcome, value } }
 }
 
 export function recordOf({ probe, outcome, error }: Taken): EvidenceRecord {

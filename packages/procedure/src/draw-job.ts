@@ -1,5 +1,15 @@
 import type { Random } from '@halfsplit/core'
-import { type Bench, logOf, propose, type Setup, setupKey, type Standing, type Standpoint, type Test, verdict } from '@halfsplit/diagnosis'
+import {
+  type Bench,
+  logOf,
+  propose,
+  type Setup,
+  setupKey,
+  type Standing,
+  type Standpoint,
+  type Test,
+  verdict,
+} from '@halfsplit/diagnosis'
 import { type Entry, type Job, JOB_FORMAT } from '@halfsplit/job'
 import type { Complaint, Fault, System } from '@halfsplit/system'
 import { lookEntry, readingEntry } from './job-entries.js'

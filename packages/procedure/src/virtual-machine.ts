@@ -58,9 +58,7 @@ export class VirtualMachine {
     if (!rest.settled) return 'unsteady'
     if (probe.kind === 'volts') return this.readVolts(setup, rest, probe)
     const quantity =
-      probe.kind === 'amps'
-        ? { through: `${probe.part}:${probe.element}` }
-        : { across: { [nodeAt(this.system, probe.at)]: 1 } }
+      probe.kind === 'amps' ? { through: `${probe.part}:${probe.element}` } : { across: { [nodeAt(this.system, probe.at)]: 1 } }
     const value = probeValue(rest.settled, quantity)
     return this.meters.show(probe, () => value)
   }
