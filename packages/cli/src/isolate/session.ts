@@ -1,0 +1,226 @@
+import { nearestNames } from '@halfsplit/core'
+import { type Bench, type LocateInJob, testId, type WeighedTest } from '@halfsplit/diagnosis'
+import { effectiveEntries, type Entry, type Job } from '@halfsplit/job'
+import type { Paint } from '../io.js'
+import { columns } from '../words/layout.js'
+import { minutesWords, shortWords } from '../words/test-words.js'
+import { afterLines, whyLines } from './after.js'
+import { type Answer, entryWords, readAnswer, unitOf } from './answer.js'
+import { type Case, openCase } from './case.js'
+import { unexpected } from './expected.js'
+import { alternativeLines, suspectLines, testLines, verdictLines } from './render.js'
+
+/** What the session needs from outside. */
+export interface Surroundings {
+  paint: Paint
+  now(): string
+  /** Keeps the job; called after each entry. Returns what to tell, or nothing. */
+  keep(job: Job, file?: string): string | undefined
+  /** Takes the reading of a test in the technician's place, where something can: the practice machine of the demo. */
+  take?: (test: WeighedTest['test']) => Entry | undefined
+  /** Told of each entry that touches the machine. */
+  done?: (entry: Entry) => void
+}
+
+const MOST_LISTED = 12
+
+/** One job worked through at the keyboard: each line typed gives the lines to show. */
+export class Session {
+  private open: Case
+  private chosen: WeighedTest | undefined
+  private listing: readonly WeighedTest[] = []
+  private readonly skipped = new Set<string>()
+  ended = false
+
+  constructor(
+    private readonly bench: Bench,
+    private job: Job,
+    private readonly around: Surroundings,
+    locate?: LocateInJob,
+  ) {
+    this.open = openCase(bench, job, locate)
+  }
+
+  get state(): Case {
+    return this.open
+  }
+
+  get test(): WeighedTest | undefined {
+    return this.chosen
+  }
+
+  prompt(): string {
+    const unit = this.chosen && unitOf(this.chosen.test)
+    if (!this.chosen) return 'repair done, other, undo, why, quit > '
+    return unit ? `reading in ${unit} > ` : `${this.wordsOf(this.chosen)} > `
+  }
+
+  private wordsOf({ test: { probe } }: WeighedTest): string {
+    return probe.kind === 'look' ? probe.look.words.map((word, i) => `${i + 1} ${word}`).join(', ') : ''
+  }
+
+  /** The whole of where the job stands. */
+  show(): string[] {
+    const { paint } = this.around
+    this.propose()
+    const lines = [...suspectLines(this.open, paint), '', ...verdictLines(this.open, paint), '']
+    if (!this.chosen) return [...lines, 'No test left here would tell more.']
+    return [...lines, ...this.card()]
+  }
+
+  private card(): string[] {
+    if (!this.chosen) return []
+    return [...testLines(this.open, this.chosen, this.around.paint), ...alternativeLines(this.listing)]
+  }
+
+  private propose(): void {
+    const { best, alternatives } = this.open.proposal()
+    const offered = [...(best ? [best] : []), ...alternatives].filter((one) => !this.skipped.has(one.id))
+    const fresh = offered.length > 0 ? offered : this.open.ranked().filter((one) => !this.skipped.has(one.id) && !one.blind)
+    this.chosen = fresh[0]
+    this.listing = fresh.slice(1, 3)
+  }
+
+  /** Answers one typed line. */
+  answer(line: string): string[] {
+    const answer = readAnswer(line, this.chosen?.test)
+    switch (answer.do) {
+      case 'nothing':
+        return this.takeIt()
+      case 'enter':
+      case 'act':
+        return this.enter(answer.entry)
+      case 'could-not':
+        return this.couldNot(answer.why)
+      case 'repair':
+        return this.repaired(answer.repair)
+      case 'other':
+        return this.other(answer.argument)
+      case 'save':
+        return [this.around.keep(this.job, answer.argument) ?? 'Give a file: save FILE']
+      case 'unclear':
+        return [answer.say]
+      default:
+        return this.command(answer.do)
+    }
+  }
+
+  private command(what: Answer['do']): string[] {
+    if (what === 'skip') return this.skip()
+    if (what === 'undo') return this.undo()
+    if (what === 'why') return this.open.standing.evidence.length === 0 ? ['Nothing is known yet.'] : whyLines(this.open)
+    if (what === 'quit') {
+      this.ended = true
+      return []
+    }
+    return HELP
+  }
+
+  private takeIt(): string[] {
+    const entry = this.chosen && this.around.take?.(this.chosen.test)
+    if (!entry) return HELP
+    return [`It shows ${entryWords(entry)}.`, ...this.enter(entry)]
+  }
+
+  private enter(entry: Entry): string[] {
+    const before = this.chosen
+    this.around.done?.(entry)
+    const kept = this.keep(entry)
+    const issue = this.open.jobLog.issues.find((one) => one.message.startsWith(`entry ${this.job.entries.length}:`))
+    const odd =
+      before && this.isUnexpected(entry, before)
+        ? ['No suspect reads this here. Check meter and points, or it is not on this drawing.']
+        : []
+    const said = afterLines(this.open, this.job.entries.length, before)
+    return [...(issue ? [`${issue.message}. ${issue.fix ?? ''}`] : []), ...kept, ...odd, ...said, '', ...this.show()]
+  }
+
+  private isUnexpected(entry: Entry, before: WeighedTest): boolean {
+    const last = this.open.jobLog.log.at(-1)
+    if (entry.kind !== 'reading' || last?.kind !== 'taken' || last.taken.outcome.kind !== 'number') return false
+    if (testId(last.taken.setup, last.taken.probe) !== before.id) return false
+    const { value, halfWidth } = last.taken.outcome
+    return unexpected(value - halfWidth, value + halfWidth, before)
+  }
+
+  private keep(entry: Entry): string[] {
+    this.job = { ...this.job, entries: [...this.job.entries, { ...entry, at: this.around.now() }] }
+    this.skipped.clear()
+    this.open = openCase(this.bench, this.job)
+    const told = this.around.keep(this.job)
+    return told ? [told] : []
+  }
+
+  private couldNot(why: string | undefined): string[] {
+    if (!this.chosen) return ['No test is proposed.']
+    const { id } = this.chosen
+    return [...this.keep({ kind: 'could-not', test: id, ...(why ? { why } : {}) }), 'Left out in this job.', '', ...this.show()]
+  }
+
+  private skip(): string[] {
+    if (!this.chosen) return ['No test is proposed.']
+    this.skipped.add(this.chosen.id)
+    this.propose()
+    return this.chosen ? this.card() : ['No test left here would tell more.']
+  }
+
+  private other(argument: string | undefined): string[] {
+    if (argument === undefined) {
+      this.listing = this.open.ranked().slice(0, MOST_LISTED)
+      const rows = this.listing.map((one, i) => [
+        `${i + 1}`,
+        `${shortWords(one.test)}; ${minutesWords(one.cost)}${one.blind ? '; cannot tell' : ''}`,
+      ])
+      return [...columns(rows), 'Type other and a number, or other and a word, as in "other X7".']
+    }
+    const found = this.listing[Number(argument) - 1] ?? this.open.ranked().find(({ id }) => id === argument)
+    if (found) {
+      this.chosen = found
+      return this.card()
+    }
+    const fitting = this.open.ranked().filter(({ test }) => shortWords(test).toLowerCase().includes(argument.toLowerCase()))
+    if (fitting.length === 0) return [`No test speaks of "${argument}".${nearest(argument, this.bench.system.parts.keys())}`]
+    this.listing = fitting.slice(0, MOST_LISTED)
+    return columns(
+      this.listing.map((one, i) => [
+        `${i + 1}`,
+        `${shortWords(one.test)}; ${minutesWords(one.cost)}${one.blind ? '; cannot tell' : ''}`,
+      ]),
+    )
+  }
+
+  private undo(): string[] {
+    const last = effectiveEntries(this.job).at(-1)
+    if (!last) return ['Nothing to take back.']
+    return [...this.keep({ kind: 'undo', entry: last.number }), `Taken back: ${entryWords(last.entry)}.`, '', ...this.show()]
+  }
+
+  private repaired(text: string | undefined): string[] {
+    const named = this.open.standing.repairs.map(({ repair }) => repair)
+    const repair = text === undefined ? this.open.verdict.repair : named.find((one) => one === text || one.endsWith(` ${text}`))
+    if (!repair) return [`No repair is called "${text ?? ''}".${nearest(text ?? '', named)}`]
+    const cut = repair.indexOf(' ')
+    const lines = this.enter({ kind: 'repair', repair: repair.slice(0, cut), parts: [repair.slice(cut + 1)] })
+    return [`Kept: ${repair} is done. Now prove it: the complaint must be gone.`, ...lines]
+  }
+}
+
+function nearest(word: string, names: Iterable<string>): string {
+  const near = nearestNames(word, names)
+  return near.length > 0 ? ` Nearest: ${near.join(', ')}.` : ''
+}
+
+const HELP = [
+  'At a test type what the meter shows (12.4, 12.4 V, 340 mV, 12..12.5 V, ol, unsteady), or a word or number of the look.',
+  ...columns([
+    ['could not [why]', 'leave this test out of the job'],
+    ['skip', 'not now; show the next one'],
+    ['other [number or word]', 'choose another test'],
+    ['undo', 'take back the last entry'],
+    ['why', 'what each reading says'],
+    ['repair done [repair]', 'the repair is made'],
+    ['unplugged X3, plugged in X3, re-seated X3, tapped K1', 'what was done to the machine'],
+    ['save FILE', 'keep the job in a file'],
+    ['quit', 'stop here'],
+  ]),
+]

@@ -1,0 +1,127 @@
+import { formatValue } from '@halfsplit/core'
+import { ownerOf, type Setup, setupKey, type Standpoint, type Test, type TestProbe } from '@halfsplit/diagnosis'
+import type { Imposed, System } from '@halfsplit/system'
+import { capital, listed } from './layout.js'
+
+/** Where the leads go, in one line. */
+export function leadsWords(system: System, probe: TestProbe): string {
+  switch (probe.kind) {
+    case 'volts':
+      return `red lead on ${point(system, probe.red)}, black lead on ${point(system, probe.black)}; ${probe.meter.name}`
+    case 'pressure':
+      return `gauge at ${point(system, probe.at)}; ${probe.meter.name}`
+    case 'amps':
+      return `clamp round wire ${partPlace(system, probe.part)}; ${probe.meter.name}`
+    case 'ohms':
+      return `${partPlace(system, probe.part)} alone: red lead on its ${portWord(probe.red)}, black on its ${portWord(probe.black)}; ${probe.meter.name}`
+    case 'look':
+      return `no tool: ${probe.part.name}${at(probe.part.place)}, ${probe.look.about}`
+  }
+}
+
+/** A test in a few words, for lists: "volts at LT.feed, state tail". */
+export function shortWords({ setup, probe }: Pick<Test, 'setup' | 'probe'>): string {
+  const where = setup.intervention ? `${setup.state}, ${interventionWords(setup)}` : setup.state
+  return `${probeWords(probe)}, in ${where}`
+}
+
+export function probeWords(probe: TestProbe): string {
+  switch (probe.kind) {
+    case 'volts':
+      return `volts from ${probe.red} to ${probe.black}`
+    case 'pressure':
+      return `pressure at ${probe.at}`
+    case 'amps':
+      return `amps in wire ${probe.part}`
+    case 'ohms':
+      return `ohms of ${probe.part}, ${portWord(probe.red)} to ${portWord(probe.black)}`
+    case 'look':
+      return `look at ${probe.part.name}: ${probe.look.name}`
+  }
+}
+
+const portWord = (port: string): string => port.replace(/_/g, ' ')
+const at = (place: string | undefined): string => (place === undefined ? '' : ` (${place})`)
+const point = (system: System, port: string): string => `${port}${at(ownerOf(system, port).place)}`
+const partPlace = (system: System, name: string): string => `${name}${at(system.parts.get(name)?.place)}`
+
+function interventionWords({ intervention }: Setup): string {
+  if (!intervention) return 'as it is'
+  if (intervention.do === 'unplug') return `${listed(intervention.parts)} unplugged`
+  if (intervention.do === 'swap') return `a like part tried for ${intervention.part}`
+  return `jumper from ${intervention.from} to ${intervention.to}`
+}
+
+/** What is to be done before the leads go on, in order, from where the technician stands. Empty where all is ready. */
+export function firstWords(system: System, from: Standpoint, { setup, places }: Test): string[] {
+  const steps: string[] = []
+  const same = setupKey(setup) === setupKey(from.setup)
+  if (!same) steps.push(...putBack(from.setup))
+  if (setup.state !== from.setup.state) steps.push(stateWords(system, setup.state))
+  for (const place of places.filter((name) => !from.places.includes(name))) steps.push(placeWords(system, place))
+  if (!same) steps.push(...putIn(setup))
+  return steps
+}
+
+function putBack({ intervention }: Setup): string[] {
+  if (!intervention) return []
+  if (intervention.do === 'unplug') return [`Put ${listed(intervention.parts)} back.`]
+  return [intervention.do === 'jumper' ? 'Take the jumper off.' : `Put the old ${intervention.part} back.`]
+}
+
+function putIn({ intervention }: Setup): string[] {
+  if (!intervention) return []
+  if (intervention.do === 'unplug') return [`Unplug ${listed(intervention.parts)}.`]
+  if (intervention.do === 'swap') return [`Try a like part known to be good in place of ${intervention.part}.`]
+  return [`Put a fused jumper from ${intervention.from} to ${intervention.to}.`]
+}
+
+function placeWords(system: System, name: string): string {
+  const place = system.places.get(name)
+  if (!place) return `Go to ${name}.`
+  const remove = place.remove ? `; ${place.remove} comes off` : ''
+  return `Go to ${name}${place.about ? ` (${place.about})` : ''}: ${minutesWords(place.minutes)}${remove}.`
+}
+
+/** The state of the machine: what is switched and imposed, its own words where the description has some. */
+export function stateWords(system: System, name: string): string {
+  const state = system.states.get(name)
+  if (!state) return `State ${name}.`
+  const set = state.impose.map((one) => imposedWords(system, one))
+  const how = [state.about, state.dead ? 'power off' : '', listed(set)].filter((word) => word !== '')
+  return `Machine in state ${name}${how.length > 0 ? `: ${how.join('; ')}` : ''}${state.minutes >= 1 ? `; ${minutesWords(state.minutes)}` : ''}.`
+}
+
+function imposedWords(system: System, { part, setting, value, sd }: Imposed): string {
+  const settings = system.parts.get(part)?.kind.settings ?? {}
+  const kind = settings[setting]
+  const name = setting === 'position' || Object.keys(settings).length === 1 ? part : `${part} ${setting.replace(/_/g, ' ')}`
+  if (typeof value === 'string' || !('dimension' in kind)) return `${name} ${value}`
+  const shown = formatValue(value, kind.dimension)
+  const spread = kind.dimension === 'temperature' ? 'temperatureDifference' : kind.dimension
+  return sd > 0 && kind.dimension !== 'absolutePressure'
+    ? `${name} ${shown} +- ${formatValue(2 * sd, spread)}`
+    : `${name} ${shown}`
+}
+
+/** "3 min", "under 1 min" */
+export const minutesWords = (minutes: number): string => (minutes < 0.75 ? 'under 1 min' : `${Math.round(minutes)} min`)
+
+/** What can hurt in this setup: the state's hazards, and what a part said to be moved brings with it. */
+export function cautionWords(system: System, { setup, probe }: Test): string[] {
+  const state = system.states.get(setup.state)?.hazards ?? []
+  const touched = probe.kind === 'look' ? [] : partsOf(system, probe)
+  const own = system.states.get(setup.state)?.dead
+    ? []
+    : touched.flatMap((part) => (part.kind.hazards ?? []).map((hazard) => `${part.name}, ${hazard.title}: ${hazard.caution}`))
+  return [...new Set([...state.map(sentence), ...own.map(sentence)])]
+}
+
+const sentence = (text: string): string => (/[.:;]$/.test(text) ? capital(text) : `${capital(text)}.`)
+
+function partsOf(system: System, probe: Exclude<TestProbe, { kind: 'look' }>) {
+  if (probe.kind === 'volts') return [...new Set([ownerOf(system, probe.red), ownerOf(system, probe.black)])]
+  if (probe.kind === 'pressure') return [ownerOf(system, probe.at)]
+  const part = system.parts.get(probe.part)
+  return part ? [part] : []
+}
