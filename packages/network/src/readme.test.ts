@@ -6,8 +6,10 @@ const text = (path: string) => readFileSync(new URL(path, import.meta.url), 'utf
 const shown = /```ts\n([\s\S]*?)```/.exec(text('../README.md'))?.[1] ?? ''
 
 test('the example of the README is the one that is run', () => {
+  // From the first blank line on: the import differs, as here the package is inside itself.
+  const body = (source: string) => source.slice(source.indexOf('\n\n'))
   const [run] = text('./testing/readme-example.ts').split('\nexport const answers')
-  expect(run).toBe(shown.replace('@halfsplit/network', '../index.js'))
+  expect(body(run)).toBe(body(shown))
 })
 
 test('the example gives what its comments say', () => {

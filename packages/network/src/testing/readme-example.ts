@@ -1,19 +1,22 @@
-import { type Change, type Element, type Network, floatingNodes, flowOf, gradient, probeValue, settle } from '../index.js'
+import {
+  type Change,
+  type Element,
+  floatingNodes,
+  flowOf,
+  gradient,
+  type Law,
+  type Network,
+  probeValue,
+  settle,
+} from '../index.js'
 
 const node = (id: string) => ({ id, domain: 'electrical', insulation: 1e-9, rest: 0 }) as const
+const [closed, open]: Law[] = [50, 0].map((g) => ({ law: 'linear', g }))
 const network: Network = {
   nodes: ['plus', 'lamp', 'spare'].map(node),
   elements: [
     { type: 'across', id: 'battery', a: 'plus', b: '0', value: 24, resistance: 0.02 },
-    {
-      type: 'gate',
-      id: 'contact',
-      a: 'plus',
-      b: 'lamp',
-      on: { law: 'linear', g: 50 },
-      off: { law: 'linear', g: 0 },
-      signal: 'key',
-    },
+    { type: 'gate', id: 'contact', a: 'plus', b: 'lamp', on: closed, off: open, signal: 'key' },
     { type: 'law', id: 'filament', a: 'lamp', b: '0', law: { law: 'linear', g: 0.25 } },
   ],
   signals: [{ type: 'imposed', id: 'key', value: true }],
