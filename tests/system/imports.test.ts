@@ -53,10 +53,9 @@ const ours = (from: string) => /^@halfsplit\/([^/]+)/.exec(from)?.[1]
 
 describe('imports run one way', () => {
   it('every package has its line in the table, and the table has no cycle', () => {
-    expect(Object.keys(ALLOWED).sort()).toEqual([...packages].sort())
-    for (const [name, lower] of Object.entries(ALLOWED)) {
-      for (const other of lower) expect(ALLOWED[other], `${other}, used by ${name}`).not.toContain(name)
-    }
+    expect(new Set(Object.keys(ALLOWED))).toEqual(new Set(packages))
+    const lines = Object.entries(ALLOWED)
+    expect(lines.filter(([name, lower]) => lower.some((other) => ALLOWED[other].includes(name)))).toEqual([])
   })
 
   it('the finder sees every form of import', () => {
@@ -73,7 +72,8 @@ describe('imports run one way', () => {
     expect(wrong(({ from }) => from.startsWith('@halfsplit/') && !/^@halfsplit\/[a-z]+$/.test(from))).toEqual([])
     expect(wrong((one) => isSource(one) && one.from.startsWith('.') && leaves(one.file, one.from))).toEqual([])
     expect(wrong(({ from }) => from.startsWith('.') && !/\.(js|json)$/.test(from))).toEqual([])
-    if (!IMPURE.includes(name)) expect(wrong((one) => isSource(one) && one.from.startsWith('node:'))).toEqual([])
+    const pure = !IMPURE.includes(name)
+    expect(wrong((one) => pure && isSource(one) && one.from.startsWith('node:'))).toEqual([])
   })
 
   it.each(packages)('%s declares what it uses and refers to it', (name) => {
@@ -97,7 +97,7 @@ describe('imports run one way', () => {
   it('the build knows every package', () => {
     const references: { path: string }[] = json('tsconfig.json').references
     expect(references.map(({ path }) => path).sort()).toEqual(packages.map((name) => `packages/${name}`).sort())
-    for (const name of packages) expect(existsSync(`${root}packages/${name}/src/index.ts`), name).toBe(true)
+    expect(packages.filter((name) => !existsSync(`${root}packages/${name}/src/index.ts`))).toEqual([])
   })
 })
 
