@@ -54,6 +54,8 @@ export interface RepairBelief {
 
 /** Most pairs looked at; the weight of the rest is stated. */
 const MOST_PAIRS = 400
+/** Belief below which a sized hypothesis is not followed further: one misread cannot bring back what lies lower. */
+const HOPELESS = 1e-12
 /** Stretches of size looked at for each fault of a pair. */
 const PAIR_STRETCHES = 3
 /** Rounds of learning a size more closely, and the share of belief from which a hypothesis is worth it. */
@@ -93,7 +95,7 @@ export class Bench {
     const start = this.start(complaint)
     const { groups, actions } = groupsOf(log)
     const view = new View(this, start, groups, actions, complaint)
-    let sized = start.sized
+    let sized = this.likely(start, groups, actions, complaint)
     let result = view.believe(start.hypotheses, sized)
     for (let round = 0; round < REFINE_ROUNDS && groups.length > 0; round += 1) {
       const closer = refine(start.hypotheses, sized, result)
@@ -102,6 +104,22 @@ export class Bench {
       result = view.believe(start.hypotheses, sized)
     }
     return view.standing(sized, result)
+  }
+
+  /** The sized hypotheses that the groups of evidence, taken one more at a time in the order of their names, leave any hope. */
+  private likely(
+    start: Start,
+    groups: readonly Group[],
+    actions: readonly Done[],
+    complaint?: Complaint,
+  ): readonly SizedHypothesis[] {
+    const named = [...groups].sort((p, q) => (p.id < q.id ? -1 : 1))
+    let sized = start.sized
+    for (let count = 1; count < named.length; count += 1) {
+      const result = new View(this, start, named.slice(0, count), actions, complaint).believe(start.hypotheses, sized)
+      sized = sized.filter((_, i) => result.cellProbability[i] > HOPELESS)
+    }
+    return sized
   }
 
   /** Hypotheses for a complaint: singles, then the pairs that could weigh most. */
@@ -225,7 +243,8 @@ class View {
 
   believe(hypotheses: readonly Hypothesis[], sized: readonly SizedHypothesis[]): Belief {
     const cells: Cell[] = sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
-    return belief(cells, priorOf(hypotheses), this.evidence, this.predictFor(sized), { unknown: ASSUMPTIONS.notDescribed })
+    const prior = priorOf(hypotheses, keptShares(this.start, sized))
+    return belief(cells, prior, this.evidence, this.predictFor(sized), { unknown: ASSUMPTIONS.notDescribed })
   }
 
   private predictFor(sized: readonly SizedHypothesis[]) {
@@ -289,7 +308,7 @@ class View {
       evidence: this.evidence,
       groups: this.groups,
       actions: this.actions,
-      prior: priorOf(hypotheses),
+      prior: priorOf(hypotheses, keptShares(this.start, sized)),
       repairs: repairsOf(hypotheses, result),
       nothingWrong: at(NOTHING_WRONG),
       absentNow: at(ABSENT_NOW),
@@ -300,7 +319,19 @@ class View {
   }
 }
 
-const priorOf = (hypotheses: readonly Hypothesis[]): number[] => hypotheses.map(({ weight }) => weight)
+const priorOf = (hypotheses: readonly Hypothesis[], kept: Float64Array): number[] =>
+  hypotheses.map(({ weight }, h) => weight * kept[h])
+
+/** Share of each hypothesis' prior that its remaining sizes hold. */
+function keptShares(start: Start, sized: readonly SizedHypothesis[]): Float64Array {
+  const sum = (list: readonly SizedHypothesis[]) => {
+    const total = new Float64Array(start.hypotheses.length)
+    for (const { hypothesis, weight } of list) total[hypothesis] += weight
+    return total
+  }
+  const whole = sum(start.sized)
+  return sum(sized).map((share, h) => (whole[h] > 0 ? Math.min(share / whole[h], 1) : 0))
+}
 
 function complaintEvidence(complaint: Complaint | undefined): GroupEvidence[] {
   return (complaint?.shows ?? []).map((_, i) => ({

@@ -4,6 +4,7 @@ import {
   adjointOf,
   type Circuit,
   compile,
+  directShare,
   type DiscreteState,
   flowOf,
   NetworkError,
@@ -21,6 +22,7 @@ import {
   AIR_NODE,
   type Fault,
   type Intervention,
+  impose,
   type LatentChange,
   type Realised,
   Realiser,
@@ -150,8 +152,7 @@ export class Machine {
     let settings = this.settings.get(state)
     if (!settings) {
       const all = new Map<string, string | number>(this.system.defaults)
-      for (const step of recipe(this.system, state))
-        for (const { part, setting, value } of step) all.set(`${part}.${setting}`, value)
+      for (const step of recipe(this.system, state)) impose(all, step)
       settings = all
       this.settings.set(state, settings)
     }
@@ -395,7 +396,8 @@ function couldSwitch(settled: Settled, signal: Extract<Signal, { type: 'threshol
 
 /** Derivative of a probe by change, each per one sd of its latent. */
 export function sensitivitiesOf(settled: Settled, sense: Sense, probe: Probe): Float64Array {
-  const all = slopesOf(sense.slopes, adjointOf(settled, probe))
+  const direct = 'through' in probe ? directShare(settled, probe) : undefined
+  const all = slopesOf(sense.slopes, adjointOf(settled, probe), direct)
   for (let i = 0; i < all.length; i += 1) all[i] *= sense.scale[i]
   return all
 }

@@ -14,7 +14,7 @@ export function shiftSeverity(dimension: Dimension, unit: number, steps: readonl
 }
 
 /** Added resistance of a bad joint or contact: from where the healthy spread ends up to where it is as good as open [ohm]. */
-export const jointSeverity = (from = 0.05, to = 1e6): Severity => logSeverity('resistance', from, to, 13)
+export const jointSeverity = (from = 0.05, to = 1e6): Severity => logSeverity('resistance', from, to, 10)
 
 /** Three sd of a healthy joint, whose one sd is a factor of 2 (see `jointFactor` of the assumptions). */
 const END_OF_HEALTHY = 8

@@ -1,6 +1,6 @@
 import type { Setup } from '@halfsplit/diagnosis'
 import { compile, type DiscreteState, flowOf, NetworkError, type Settled, settle } from '@halfsplit/network'
-import { type Conditions, type Fault, type MeterLoad, Realiser, recipe, type System } from '@halfsplit/system'
+import { type Conditions, type Fault, type MeterLoad, Realiser, recipe, type System, impose } from '@halfsplit/system'
 import { labelView } from './part-view.js'
 
 /** A machine come to rest, or not: what the last step of a recipe left. */
@@ -36,7 +36,7 @@ export class RecipeRunner {
     const settings = new Map<string, string | number>(this.system.defaults)
     let rest: Rest = { settings, discrete: {}, kept: new Map() }
     for (const step of recipe(this.system, setup.state)) {
-      for (const { part, setting, value } of step) settings.set(`${part}.${setting}`, value)
+      impose(settings, step)
       rest = this.step({ settings: new Map(settings) }, rest, specimen)
     }
     if (!setup.intervention) return rest

@@ -109,7 +109,10 @@ export class FragmentMaker {
     draw?: Float64Array,
   ): Fragment {
     if (draw) return this.build(part, settings, fault, removed, draw)
-    const own = Object.keys(part.kind.settings ?? {}).map((name) => settings.get(`${part.name}.${name}`) ?? '')
+    const own = Object.keys(part.kind.settings ?? {}).map((name) => {
+      const spread = settings.get(spreadKey(part.name, name)) ?? 0
+      return `${settings.get(`${part.name}.${name}`) ?? ''}~${spread}`
+    })
     const key = `${part.name}|${own.join(',')}|${fault ? `${fault.mode}@${fault.severity ?? ''}` : ''}|${removed}`
     const known = this.kept.get(key)
     if (known) return known
@@ -159,6 +162,9 @@ function portNodes(system: System): Node[] {
   return nodes
 }
 
+/** Where a map of settings keeps the spread of an imposed quantity, one sd, beside its value. */
+export const spreadKey = (part: string, setting: string): string => `${part}.${setting} spread`
+
 /** `K7.common`, and `X12.3/a` for the side of a pin. */
 export const portName = (part: Pick<Part, 'name' | 'connector'>, port: string): string =>
   part.connector ? `${part.name}/${port}` : `${part.name}.${port}`
@@ -174,7 +180,7 @@ export function partView(
   const setting = (name: string) => settings.get(`${part.name}.${name}`)
   const imposed = (name: string) => {
     const latent = latents.find((one) => one.rating === `=${name}`)
-    return Number(setting(name)) + (latent ? latent.at(z(latent)) : 0)
+    return Number(setting(name)) + (latent ? latent.at(z(latent)) * Number(settings.get(spreadKey(part.name, name)) ?? 0) : 0)
   }
   return {
     name: part.name,

@@ -8,7 +8,7 @@ const LEAST_SHARE = 0.01
 /**
  * The latent quantities of a machine, in the order of its description: every rating with a spread (its tolerance, a maker's limit,
  * or the wear of joints), then every imposed setting that is known only to so much.
- * Where states impose one setting with different spreads, the widest counts in all of them.
+ * The latter count in spreads of the state that imposes them: one draw, as wide as each state says.
  */
 export function latentsOf(parts: Iterable<Part>, states: Iterable<State>): Latent[] {
   const latents: Latent[] = []
@@ -22,17 +22,14 @@ export function latentsOf(parts: Iterable<Part>, states: Iterable<State>): Laten
       if (at) add(part.name, name, `${rating.about}, ${part.name}`, at)
     }
   }
-  for (const [key, { part, setting, sd }] of imposedSpreads(states)) add(part, `=${setting}`, key, (z) => sd * z)
+  for (const [key, { part, setting }] of imposedSpreads(states)) add(part, `=${setting}`, key, (z) => z)
   return latents
 }
 
-function imposedSpreads(states: Iterable<State>): Map<string, { part: string; setting: string; sd: number }> {
-  const spreads = new Map<string, { part: string; setting: string; sd: number }>()
+function imposedSpreads(states: Iterable<State>): Map<string, { part: string; setting: string }> {
+  const spreads = new Map<string, { part: string; setting: string }>()
   for (const state of states) {
-    for (const { part, setting, sd } of state.impose) {
-      const key = `${setting} of ${part}`
-      if (sd > (spreads.get(key)?.sd ?? 0)) spreads.set(key, { part, setting, sd })
-    }
+    for (const { part, setting, sd } of state.impose) if (sd > 0) spreads.set(`${setting} of ${part}`, { part, setting })
   }
   return spreads
 }

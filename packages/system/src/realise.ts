@@ -1,6 +1,6 @@
 import { HalfsplitError } from '@halfsplit/core'
 import type { Change, Element, Network, Node, Signal } from '@halfsplit/network'
-import { AIR_NODE, type Fragment, FragmentMaker, portName } from './fragment.js'
+import { AIR_NODE, type Fragment, FragmentMaker, portName, spreadKey } from './fragment.js'
 import type { Fault, Imposed, Intervention, Part, System } from './model.js'
 
 /** What the meter puts into the network between two points. */
@@ -193,4 +193,12 @@ export function recipe(system: System, stateName: string): Imposed[][] {
     name = state.from
   }
   return chain
+}
+
+/** Puts one step of a recipe into force: values, and how surely they are known. */
+export function impose(settings: Map<string, string | number>, step: readonly Imposed[]): void {
+  for (const { part, setting, value, sd } of step) {
+    settings.set(`${part}.${setting}`, value)
+    settings.set(spreadKey(part, setting), sd)
+  }
 }
