@@ -79,10 +79,10 @@ describe('air fan drive', () => {
     expect(clutchBar('cooled_again', coil)).toBeLessThan(DRIVEN)
   })
 
-  it('a relay coil or a coolant switch that is open, or one that trips at 96 degC: no fan when hot', () => {
+  it('a relay coil or a coolant switch that is open, or one that trips at 101 degC: no fan when hot', () => {
     expect(clutchBar('very_hot', [marten.fault('K7.coil_open')])).toBeGreaterThan(RELEASED)
     expect(clutchBar('very_hot', [marten.fault('TS1.stays_open')])).toBeGreaterThan(RELEASED)
-    const late = [marten.fault('TS1.trip_point_drifted', 6)]
+    const late = [marten.fault('TS1.trip_point_drifted', 11)]
     expect(clutchBar('hot', late)).toBeGreaterThan(RELEASED)
     expect(clutchBar('very_hot', late)).toBeLessThan(DRIVEN)
   })
