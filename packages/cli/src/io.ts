@@ -10,6 +10,8 @@ export interface Io {
   lines(prompt: () => string): AsyncIterable<string>
   /** Time for new entries, as written into the job. */
   now(): string
+  /** Says on `err` that an answer takes a moment; call what it returns once there is one. */
+  working(): () => void
 }
 
 /** NO_COLOR (https://no-color.org), FORCE_COLOR and a dumb terminal are respected. */

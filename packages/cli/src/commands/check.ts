@@ -1,5 +1,5 @@
 import type { Issue } from '@halfsplit/core'
-import { parseSystem } from '@halfsplit/system'
+import { checkSystem } from '@halfsplit/system'
 import { EXIT, type ExitCode } from '../exit-codes.js'
 import { countWords, issuesText, readText } from '../files.js'
 import type { Io } from '../io.js'
@@ -15,7 +15,7 @@ interface Checked {
   unreadable?: string
 }
 
-/** All mistakes of every file, each with its place. */
+/** All mistakes of every file, each with its place; states of a machine that never comes to rest are among them. */
 export function checkCommand(io: Io, files: readonly string[], { json }: { json?: boolean }): ExitCode {
   const checked = files.map(check)
   if (json) io.out(`${JSON.stringify(checkDocument(checked), null, 2)}\n`)
@@ -28,7 +28,7 @@ export function checkCommand(io: Io, files: readonly string[], { json }: { json?
 function check(file: string): Checked {
   try {
     const text = readText(file)
-    const { system, issues } = parseSystem(text, file)
+    const { system, issues } = checkSystem(text, file)
     return { file, text, issues, parts: system?.parts.size, states: system?.states.size }
   } catch (error) {
     if (!(error instanceof Stop)) throw error

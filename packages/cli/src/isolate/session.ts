@@ -20,6 +20,8 @@ export interface Surroundings {
   take?: (test: WeighedTest['test']) => Entry | undefined
   /** Told of each entry that touches the machine. */
   done?: (entry: Entry) => void
+  /** Told of the minutes a test took, with the way and what had to be set up. */
+  spent?: (minutes: number) => void
 }
 
 const MOST_LISTED = 12
@@ -45,14 +47,21 @@ export class Session {
     return this.open
   }
 
+  /** The test that is open. */
   get test(): WeighedTest | undefined {
     return this.chosen
+  }
+
+  /** Something was read or looked at. */
+  get tested(): boolean {
+    return this.open.jobLog.log.some(({ kind }) => kind === 'taken')
   }
 
   prompt(): string {
     const unit = this.chosen && unitOf(this.chosen.test)
     if (!this.chosen) return 'repair done, other, undo, why, quit > '
-    return unit ? `reading in ${unit} > ` : `${this.wordsOf(this.chosen)} > `
+    const taken = this.around.take ? ', or Enter to take it' : ''
+    return unit ? `reading in ${unit}${taken} > ` : `${this.wordsOf(this.chosen)}${taken} > `
   }
 
   private wordsOf({ test: { probe } }: WeighedTest): string {
@@ -125,6 +134,7 @@ export class Session {
   private enter(entry: Entry): string[] {
     const before = this.chosen
     this.around.done?.(entry)
+    if (before && (entry.kind === 'reading' || entry.kind === 'look')) this.around.spent?.(before.cost)
     const kept = this.keep(entry)
     const issue = this.open.jobLog.issues.find((one) => one.message.startsWith(`entry ${this.job.entries.length}:`))
     const odd =

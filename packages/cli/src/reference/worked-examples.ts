@@ -8,6 +8,7 @@ import { equationExample } from './worked-examples-diagnosis.js'
 import { intermittentExample } from './worked-examples-intermittent.js'
 import { lampExample } from './worked-examples-lamps.js'
 import { meterExample } from './worked-examples-measurement.js'
+import { networkExample } from './worked-examples-network.js'
 
 const judged = (answer: (example: WorkedExample) => Answers) => (example: WorkedExample) => judgeExample(example, answer(example))
 
@@ -17,6 +18,7 @@ const TOPICS: Record<string, (example: WorkedExample) => CaseResult> = {
   'model-based diagnosis with behavioural modes': judged(lampExample),
   'intermittent faults': judged(intermittentExample),
   measurement: judged(meterExample),
+  'fault simulation': networkExample,
 }
 
 function run(example: WorkedExample): CaseResult {

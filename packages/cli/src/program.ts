@@ -1,0 +1,136 @@
+import { readFileSync } from 'node:fs'
+import { Command, CommanderError } from 'commander'
+import { checkCommand } from './commands/check.js'
+import { demoCommand } from './commands/demo.js'
+import { faultsCommand } from './commands/faults.js'
+import { type IsolateOptions, isolateCommand } from './commands/isolate.js'
+import { type ReadingsOptions, readingsCommand } from './commands/readings.js'
+import { REFERENCE_KINDS, referenceCommand } from './commands/reference.js'
+import { EXIT, type ExitCode } from './exit-codes.js'
+import type { Io } from './io.js'
+import { Stop } from './stop.js'
+
+const FAN = 'library/fan-drive/fan-drive.yaml'
+const TRAILER = 'library/trailer-lights/trailer-lights.yaml'
+
+const examples = (...lines: string[]): string => `\nExamples:\n${lines.map((line) => `  halfsplit ${line}`).join('\n')}`
+
+const EXITS = `
+Exit codes:
+  0 done; 1 the input has mistakes; 2 wrong use; 3 the machine comes to no rest; 4 a file cannot be read or written;
+  70 a mistake of the program itself`
+
+const version = (): string =>
+  (JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8')) as { version: string }).version
+
+/**
+ * Runs one command line. Never throws: what goes wrong is said on stderr, once more as JSON on stdout where that was asked for.
+ * @param args without the program's own name
+ */
+export async function runProgram(io: Io, args: readonly string[]): Promise<ExitCode> {
+  let exit: ExitCode = EXIT.ok
+  try {
+    await program(io, (code) => {
+      exit = code
+    }).parseAsync(args, { from: 'user' })
+    return exit
+  } catch (error) {
+    if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.ok : EXIT.usage
+    return failed(io, error, args.includes('--json'))
+  }
+}
+
+function failed(io: Io, error: unknown, json: boolean): ExitCode {
+  const known = error instanceof Stop
+  const exitCode = known ? error.exitCode : EXIT.internal
+  const message = error instanceof Error ? error.message : String(error)
+  const issues = known ? error.issues : []
+  // Issues carry their own places; anything else begins with who speaks.
+  io.err(issues.length > 0 ? `${message}\n` : `halfsplit: ${known ? '' : 'a mistake of the program itself: '}${message}\n`)
+  if (json) io.out(`${JSON.stringify({ format: 'halfsplit-error/1', exitCode, message, issues }, null, 2)}\n`)
+  return exitCode
+}
+
+function program(io: Io, end: (code: ExitCode) => void): Command {
+  const root = new Command('halfsplit')
+    .description('From a described machine and a complaint to the part that failed.')
+    .version(version(), '--version')
+    .helpCommand(false)
+    .exitOverride()
+    .configureOutput({
+      writeOut: io.out,
+      writeErr: io.err,
+      outputError: (text, write) => write(text.replace(/^error: /, 'halfsplit: ')),
+      getOutHasColors: () => io.colour,
+      getErrHasColors: () => false,
+    })
+    .showHelpAfterError('(halfsplit --help shows the commands, and halfsplit COMMAND --help each of them)')
+    .addHelpText('after', examples('demo', `check ${FAN}`, `isolate ${TRAILER}`) + `\n${EXITS}`)
+  addDescribed(root, io, end)
+  addJobs(root, io, end)
+  return root
+}
+
+function addDescribed(root: Command, io: Io, end: (code: ExitCode) => void): void {
+  root
+    .command('check')
+    .description('all mistakes of one or more descriptions, each with its place and a fix')
+    .argument('<file...>', 'descriptions')
+    .option('--json', 'print JSON (docs/reference/json.md)')
+    .addHelpText('after', examples(`check ${FAN}`, 'check library/*/*.yaml --json'))
+    .action((files: string[], options: { json?: boolean }) => end(checkCommand(io, files, options)))
+  root
+    .command('readings')
+    .description('what every point of a healthy machine reads in a state, with limits and what they depend on')
+    .argument('<file>', 'description')
+    .requiredOption('--state <name>', 'state of the machine')
+    .option('--meter <name>', 'use this meter of the description for what it measures')
+    .option('--temperature <value>', 'hold every part that has a temperature at this one, as in "95 degC"')
+    .option('--json', 'print JSON (docs/reference/json.md)')
+    .addHelpText('after', examples(`readings ${FAN} --state idle_cold`, `readings ${FAN} --state parked --temperature "85 degC"`))
+    .action((file: string, options: ReadingsOptions) => end(readingsCommand(io, file, options)))
+  root
+    .command('faults')
+    .description('every failure mode: what can be seen of it, how often it happens, the repair')
+    .argument('<file>', 'description')
+    .option('--json', 'print JSON (docs/reference/json.md)')
+    .addHelpText('after', examples(`faults ${TRAILER}`))
+    .action((file: string, options: { json?: boolean }) => end(faultsCommand(io, file, options)))
+}
+
+function addJobs(root: Command, io: Io, end: (code: ExitCode) => void): void {
+  root
+    .command('isolate')
+    .description('from a complaint and readings to the failed part, test by test')
+    .argument('<file>', 'description')
+    .option('--job <file>', 'go on with a kept job; entries are kept there')
+    .option('--complaint <id>', 'begin with this complaint of the description')
+    .option('--save <file>', 'keep the job in this new file')
+    .option('--json', 'print where the job stands as JSON, and ask nothing')
+    .addHelpText(
+      'after',
+      examples(
+        `isolate ${TRAILER}`,
+        `isolate ${TRAILER} --complaint left_tail_goes_out --save job.yaml`,
+        `isolate ${TRAILER} --job job.yaml --json`,
+      ),
+    )
+    .action(async (file: string, options: IsolateOptions) => end(await isolateCommand(io, file, options)))
+  root
+    .command('demo')
+    .description('a job to try: a fault is hidden in the described fan drive, and you find it')
+    .option('--seed <word>', 'another word hides another fault in another specimen of the machine', 'first')
+    .option('--json', 'print a worked job as JSON, and ask nothing')
+    .addHelpText('after', examples('demo', 'demo --seed second'))
+    .action(async (options: { seed: string; json?: boolean }) => end(await demoCommand(io, options)))
+  root
+    .command('reference')
+    .description('run the reference cases of a kind; the last line counts them')
+    .argument('<kind>', REFERENCE_KINDS.join(', '))
+    .argument('[folder]', "files of the same form; the project's own unless given")
+    .option('--json', 'print JSON (docs/reference/json.md)')
+    .addHelpText('after', examples('reference circuits', 'reference handbook other-cases'))
+    .action((kind: string, folder: string | undefined, options: { json?: boolean }) =>
+      end(referenceCommand(io, kind, folder, options)),
+    )
+}
