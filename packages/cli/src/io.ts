@@ -1,17 +1,17 @@
 /** What a command may do to the outside: results on `out`, messages on `err`, lines from the technician. */
 export interface Io {
-  out(text: string): void
-  err(text: string): void
+  readonly out: (text: string) => void
+  readonly err: (text: string) => void
   /** Bold and dim are allowed on `out`. */
   colour: boolean
   /** Somebody sits at a terminal and can be asked. */
   interactive: boolean
   /** Lines typed, without their line break; ends when the input ends. */
-  lines(prompt: () => string): AsyncIterable<string>
+  readonly lines: (prompt: () => string) => AsyncIterable<string>
   /** Time for new entries, as written into the job. */
-  now(): string
+  readonly now: () => string
   /** Says on `err` that an answer takes a moment; call what it returns once there is one. */
-  working(): () => void
+  readonly working: () => () => void
 }
 
 /** NO_COLOR (https://no-color.org), FORCE_COLOR and a dumb terminal are respected. */
@@ -23,8 +23,8 @@ export function mayColour(env: Readonly<Record<string, string | undefined>>, isT
 
 /** Weight of print, never a colour that carries meaning. */
 export interface Paint {
-  bold(text: string): string
-  dim(text: string): string
+  readonly bold: (text: string) => string
+  readonly dim: (text: string) => string
 }
 
 export const paint = (colour: boolean): Paint =>

@@ -1,5 +1,6 @@
 import { type Dimension, parseQuantity, rangeFor } from '@halfsplit/core'
 import { jobSetup, probeKey, type Test } from '@halfsplit/diagnosis'
+import { spoken } from '../words/test-words.js'
 import { ACTIONS, type Action, type Entry, type Look, type Reading } from '@halfsplit/job'
 
 /** What a typed line asks for. */
@@ -123,7 +124,7 @@ export function entryWords(entry: Entry): string {
     case 'reading':
       return shownWords(entry.shown)
     case 'look':
-      return `${entry.observable} ${entry.word}`
+      return `${spoken(entry.observable)} ${entry.word}`
     case 'could-not':
       return 'could not'
     case 'action':

@@ -1,11 +1,12 @@
 import { isLowImpedance, NO_REPAIR, sizeOf, type WeighedTest } from '@halfsplit/diagnosis'
 import { entropyBits } from '@halfsplit/inference'
+import type { System } from '@halfsplit/system'
 import type { Paint } from '../io.js'
 import { capital, columns, listed } from '../words/layout.js'
 import { oddsWords, shareWords } from '../words/odds.js'
 import { sizeWords } from '../words/size.js'
 import { faultTitle, repairedPart, repairTitle } from '../words/suspects.js'
-import { cautionWords, firstWords, leadsWords, minutesWords, shortWords } from '../words/test-words.js'
+import { cautionWords, firstWords, leadsWords, minutesWords, shortWords, stateWords } from '../words/test-words.js'
 import { bandWords } from '../words/values.js'
 import type { Case } from './case.js'
 import { type Expected, expectedBySuspect, expectedHealthy, sidesOf } from './expected.js'
@@ -50,6 +51,7 @@ export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): st
   const first = firstWords(system, open.from, test)
   const fields: [string, string][] = [
     ['Leads', leadsWords(system, test.probe)],
+    ...(open.from.setup.state === test.setup.state ? [['State', stateText(system, test.setup.state)] as [string, string]] : []),
     ...first.map((step, i): [string, string] => [i === 0 ? 'First' : '', step]),
     ...(cautions.length > 0
       ? [['Caution', `${cautions.join(' ')} The maker's manual and local rules come first.`] as [string, string]]
@@ -65,18 +67,25 @@ export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): st
   ]
 }
 
+/** The state the machine is in already. */
+const stateText = (system: System, name: string): string => stateWords(system, name).replace(/^Machine in state /, '')
+
 /** Odds, suspect and what he would show; a healthy machine last, and what no suspect shows. */
 export function expectedRows(open: Case, weighed: WeighedTest): string[][] {
   const rows = expectedBySuspect(weighed)
     .filter(({ suspect, probability }) => suspect !== NO_REPAIR && probability >= LEAST_SUSPECT / 2)
     .slice(0, MOST_ROWS)
-    .map((one) => [oddsWords(one.probability), one.suspect, expectedWords(weighed, one)])
+    .map((one) => [oddsWords(believed(open, one)), one.suspect, expectedWords(weighed, one)])
   return [
     ...rows,
     [oddsWords(open.standing.nothingWrong), 'healthy machine', expectedWords(weighed, expectedHealthy(open, weighed))],
     [oddsWords(open.standing.notDescribed), 'not on this drawing', 'anything'],
   ]
 }
+
+/** Belief in a suspect as the list above has it: a test is weighed by the heaviest hypotheses alone. */
+const believed = ({ standing }: Case, { suspect, probability }: Expected): number =>
+  standing.repairs.find(({ repair }) => repair === suspect)?.probability ?? probability
 
 /** Words under this chance are not said of a suspect. */
 const LEAST_WORD = 0.1
@@ -101,7 +110,7 @@ function whyWords(open: Case, weighed: WeighedTest): string {
   return `${split}${settles(weighed)}, in ${minutesWords(weighed.cost)}.`
 }
 
-const nameOf = ({ suspect }: Expected): string => (suspect === NO_REPAIR ? 'a healthy machine' : repairedPart(suspect))
+const nameOf = ({ suspect }: Expected): string => (suspect === NO_REPAIR ? 'a healthy machine' : suspect)
 
 /** Expected information as a share of what is open. */
 function settles({ information, classes }: WeighedTest): string {

@@ -19,6 +19,11 @@ export function leadsWords(system: System, probe: TestProbe): string {
   }
 }
 
+/** A name of a kind's own as it is said: `tail_light` is "tail light". */
+export function spoken(name: string): string {
+  return name.replace(/_/g, ' ')
+}
+
 /** A test in a few words, for lists: "volts at LT.feed, state tail". */
 export function shortWords({ setup, probe }: Pick<Test, 'setup' | 'probe'>): string {
   const where = setup.intervention ? `${setup.state}, ${interventionWords(setup)}` : setup.state
@@ -36,11 +41,11 @@ export function probeWords(probe: TestProbe): string {
     case 'ohms':
       return `ohms of ${probe.part}, ${portWord(probe.red)} to ${portWord(probe.black)}`
     case 'look':
-      return `look at ${probe.part.name}: ${probe.look.name}`
+      return `look at ${probe.part.name}: ${spoken(probe.look.name)}`
   }
 }
 
-const portWord = (port: string): string => port.replace(/_/g, ' ')
+const portWord = spoken
 const at = (place: string | undefined): string => (place === undefined ? '' : ` (${place})`)
 const point = (system: System, port: string): string => `${port}${at(ownerOf(system, port).place)}`
 const partPlace = (system: System, name: string): string => `${name}${at(system.parts.get(name)?.place)}`
@@ -95,7 +100,7 @@ export function stateWords(system: System, name: string): string {
 function imposedWords(system: System, { part, setting, value, sd }: Imposed): string {
   const settings = system.parts.get(part)?.kind.settings ?? {}
   const kind = settings[setting]
-  const name = setting === 'position' || Object.keys(settings).length === 1 ? part : `${part} ${setting.replace(/_/g, ' ')}`
+  const name = setting === 'position' || Object.keys(settings).length === 1 ? part : `${part} ${spoken(setting)}`
   if (typeof value === 'string' || !('dimension' in kind)) return `${name} ${value}`
   const shown = formatValue(value, kind.dimension)
   const spread = kind.dimension === 'temperature' ? 'temperatureDifference' : kind.dimension
