@@ -1,5 +1,13 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
-import { type Belief, belief, type Branch, type Cell, type GroupEvidence, type Sensitivities } from '@halfsplit/inference'
+import {
+  type Belief,
+  belief,
+  type Branch,
+  type Cell,
+  type GroupEvidence,
+  type MarginCondition,
+  type Sensitivities,
+} from '@halfsplit/inference'
 import type { System } from '@halfsplit/system'
 import { type Complaint, type Done, type Group, groupsOf, type LogItem } from './evidence.js'
 import { type FaultMode, faultModes } from './faults.js'
@@ -17,8 +25,9 @@ import {
   sizedHypotheses,
 } from './hypotheses.js'
 import { courses, underCourse } from './life.js'
-import { Machine } from './machine.js'
+import { Machine, setupKey } from './machine.js'
 import { Notice } from './notice.js'
+import { probeKey } from './probe.js'
 import { PredictionStore } from './store.js'
 import { generateTests, type Test } from './tests.js'
 import { Worth } from './worth.js'
@@ -78,6 +87,7 @@ export class Bench {
   private readonly singles: { hypothesis: Hypothesis; sized: SizedHypothesis[] }[]
   private readonly byHandSingles: { hypothesis: Hypothesis; sized: SizedHypothesis[] }[]
   private readonly starts = new Map<string, Start>()
+  private readonly hopes = new Map<string, readonly SizedHypothesis[]>()
 
   constructor(readonly system: System) {
     this.machine = new Machine(system)
@@ -90,13 +100,14 @@ export class Bench {
     this.byHandSingles = all
   }
 
-  /** Belief after a complaint and a log. Between two actions the order of readings is irrelevant. */
+  /** Belief after a complaint and a log. Between two actions the order of readings is irrelevant, but for what was hopeless before. */
   standing(log: readonly LogItem[], complaint?: Complaint): Standing {
     const start = this.start(complaint)
     const { groups, actions } = groupsOf(log)
     const view = new View(this, start, groups, actions, complaint)
-    let sized = this.likely(start, groups, actions, complaint)
+    let sized = this.hopeful(log, complaint)
     let result = view.believe(start.hypotheses, sized)
+    this.keepHopeful(log, complaint, sized, result)
     for (let round = 0; round < REFINE_ROUNDS && groups.length > 0; round += 1) {
       const closer = refine(start.hypotheses, sized, result)
       if (closer === sized) break
@@ -106,20 +117,35 @@ export class Bench {
     return view.standing(sized, result)
   }
 
-  /** The sized hypotheses that the groups of evidence, taken one more at a time in the order of their names, leave any hope. */
-  private likely(
-    start: Start,
-    groups: readonly Group[],
-    actions: readonly Done[],
-    complaint?: Complaint,
-  ): readonly SizedHypothesis[] {
-    const named = [...groups].sort((p, q) => (p.id < q.id ? -1 : 1))
-    let sized = start.sized
-    for (let count = 1; count < named.length; count += 1) {
-      const result = new View(this, start, named.slice(0, count), actions, complaint).believe(start.hypotheses, sized)
-      sized = sized.filter((_, i) => result.cellProbability[i] > HOPELESS)
+  /** The sized hypotheses that the log before its last entry left any hope: the others are not followed further. */
+  private hopeful(log: readonly LogItem[], complaint: Complaint | undefined): readonly SizedHypothesis[] {
+    if (log.length === 0) return this.start(complaint).sized
+    const before = log.slice(0, -1)
+    const key = logKey(before, complaint)
+    if (!this.hopes.has(key)) {
+      const start = this.start(complaint)
+      const { groups, actions } = groupsOf(before)
+      const sized = this.hopeful(before, complaint)
+      this.keepHopeful(
+        before,
+        complaint,
+        sized,
+        new View(this, start, groups, actions, complaint).believe(start.hypotheses, sized),
+      )
     }
-    return sized
+    return this.hopes.get(key) ?? []
+  }
+
+  private keepHopeful(
+    log: readonly LogItem[],
+    complaint: Complaint | undefined,
+    sized: readonly SizedHypothesis[],
+    result: Belief,
+  ): void {
+    this.hopes.set(
+      logKey(log, complaint),
+      sized.filter((_, i) => result.cellProbability[i] > HOPELESS),
+    )
   }
 
   /** Hypotheses for a complaint: singles, then the pairs that could weigh most. */
@@ -150,6 +176,16 @@ export class Bench {
     }
     return { hypotheses, sized, leftOut }
   }
+}
+
+/** Text of a log for a key: what was taken where, what it showed, what was done. */
+function logKey(log: readonly LogItem[], complaint: Complaint | undefined): string {
+  const items = log.map((item) =>
+    item.kind === 'taken'
+      ? [setupKey(item.taken.setup), probeKey(item.taken.probe), item.taken.outcome, item.taken.range?.top, item.taken.error]
+      : item,
+  )
+  return JSON.stringify([complaint ?? null, items])
 }
 
 const weighed = ({ stretches: [stretch], weight }: SizedHypothesis) => ({ ...stretch, share: weight })
@@ -248,9 +284,9 @@ class View {
   }
 
   private predictFor(sized: readonly SizedHypothesis[]) {
-    const shows = this.complaint?.shows.length ?? 0
+    const first = this.evidence.length - this.groups.length
     return (cell: number, group: number): readonly Branch[] =>
-      group < shows ? this.complaintBranches(sized[cell], group) : this.groupBranches(sized[cell], this.groups[group - shows])
+      group < first ? this.complaintBranches(sized[cell]) : this.groupBranches(sized[cell], this.groups[group - first])
   }
 
   private groupBranches(one: SizedHypothesis, { segment, setup, taken }: Group): Branch[] {
@@ -275,25 +311,32 @@ class View {
     return times
   }
 
-  /** The complaint is heard more often where the machine shows it; what comes and goes was there when the owner saw it. */
-  private complaintBranches(one: SizedHypothesis, index: number): Branch[] {
-    const complaint = this.complaint as Complaint
-    const { state, part: name, look: lookName, word } = complaint.shows[index]
-    const power = 1 / complaint.shows.length
-    const heard = ASSUMPTIONS.complaintIfShown ** power
-    const invented = ASSUMPTIONS.complaintIfNot ** power
-    const words = (shown: number) => {
-      const probability = shown * heard + (1 - shown) * invented
+  /** The complaint is heard more often where the machine shows all of it; what comes and goes was there when the owner saw it. */
+  private complaintBranches(one: SizedHypothesis): Branch[] {
+    const heard = (shown: number) => {
+      const probability = shown * ASSUMPTIONS.complaintIfShown + (1 - shown) * ASSUMPTIONS.complaintIfNot
       return { kind: 'words', probabilities: [probability, 1 - probability] } as const
     }
-    if (this.start.hypotheses[one.hypothesis].absent) return [{ conditions: [], predictions: [words(1)] }]
+    if (this.start.hypotheses[one.hypothesis].absent) return [{ conditions: [], predictions: [heard(1)] }]
+    let all: { conditions: readonly MarginCondition[]; shown: number }[] = [{ conditions: [], shown: 1 }]
+    for (const show of (this.complaint as Complaint).shows) {
+      const seen = this.shown(one, show)
+      all = all.flatMap((before) =>
+        seen.map(({ conditions, shown }) => ({ conditions: [...before.conditions, ...conditions], shown: before.shown * shown })),
+      )
+    }
+    return all.map(({ conditions, shown }) => ({ conditions, predictions: [heard(shown)] }))
+  }
+
+  /** How surely one look of the complaint would be seen, by branch. */
+  private shown(one: SizedHypothesis, { state, part: name, look: lookName, word }: Complaint['shows'][number]) {
     const part = this.bench.system.parts.get(name)
     const look = part?.kind.looks?.find((candidate) => candidate.name === lookName)
     if (!part || !look) throw new RangeError(`the complaint speaks of '${name}.${lookName}', which is no look of this machine`)
     const branches = this.bench.store.get(one.faults, { state }, [{ kind: 'look', part, look }])
     return branches.map(({ conditions, predictions: [seen] }) => ({
       conditions,
-      predictions: [words(seen.kind === 'words' ? seen.probabilities[look.words.indexOf(word)] : 0)],
+      shown: seen.kind === 'words' ? seen.probabilities[look.words.indexOf(word)] : 0,
     }))
   }
 
@@ -333,11 +376,12 @@ function keptShares(start: Start, sized: readonly SizedHypothesis[]): Float64Arr
   return sum(sized).map((share, h) => (whole[h] > 0 ? Math.min(share / whole[h], 1) : 0))
 }
 
+/** The complaint is one record, whatever number of looks it ties together. */
+const COMPLAINT = '  complaint'
+
 function complaintEvidence(complaint: Complaint | undefined): GroupEvidence[] {
-  return (complaint?.shows ?? []).map((_, i) => ({
-    id: `  complaint ${i}`,
-    records: [{ id: 'complaint', outcome: { kind: 'word', word: 0, words: 2 }, error: 0 }],
-  }))
+  if (!complaint || complaint.shows.length === 0) return []
+  return [{ id: COMPLAINT, records: [{ id: 'complaint', outcome: { kind: 'word', word: 0, words: 2 }, error: 0 }] }]
 }
 
 function renewed(branches: Branch[], times: ReadonlyMap<number, number>, bench: Bench): Branch[] {

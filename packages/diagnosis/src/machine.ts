@@ -90,7 +90,7 @@ export class Machine {
   readonly realiser: Realiser
   private readonly ends = new Map<string, readonly End[]>()
   private readonly plainEnds = new Map<string, End>()
-  private readonly sound = new Map<string, { across?: Float64Array }>()
+  private readonly sound = new Map<string, Map<string, Float64Array>>()
   private readonly settings = new Map<string, ReadonlyMap<string, string | number>>()
 
   constructor(readonly system: System) {
@@ -137,14 +137,22 @@ export class Machine {
     return from === undefined ? [START] : this.endsIn(faults, from)
   }
 
-  /** Across quantities of the sound machine in a state, where it settles. */
-  soundAcross(state: string): Float64Array | undefined {
+  /** Across quantities of the sound machine on its way into a state, by the states of its signals: where Newton starts under a fault. */
+  soundStarts(state: string): ReadonlyMap<string, Float64Array> {
     let known = this.sound.get(state)
     if (!known) {
-      known = { across: this.arrivePlain([], state).settled?.point.across }
+      known = new Map()
       this.sound.set(state, known)
+      this.arrivePlain([], state)
     }
-    return known.across
+    return known
+  }
+
+  /** Notes what the sound machine passes through. */
+  noteSound(state: string, signals: string, across: Float64Array): void {
+    const known = this.sound.get(state) ?? new Map<string, Float64Array>()
+    known.set(signals, across)
+    this.sound.set(state, known)
   }
 
   /** Settings in force in a state: every default, then what each step of the recipe imposes. */
@@ -212,7 +220,7 @@ class Step {
   plain(): Arrival {
     const { circuit, end } = this
     if (!circuit) return this.contradiction([])
-    const settled = settle(circuit, { previous: end.discrete, start: this.startFor(circuit) })
+    const settled = settle(circuit, { previous: end.discrete, ...this.starts() })
     if (settled.status !== 'settled') return this.unsettled(settled, [])
     const blown = this.overloaded(settled)
     return blown ? this.after(blown).plain() : this.arrival(settled, [])
@@ -231,7 +239,7 @@ class Step {
   expand(forced: DiscreteState, conditions: readonly MarginCondition[]): Arrival[] {
     const { circuit, end } = this
     if (!circuit) return [this.contradiction(conditions)]
-    const settled = settle(circuit, { previous: end.discrete, forced, start: this.startFor(circuit) })
+    const settled = settle(circuit, { previous: end.discrete, forced, ...this.starts() })
     if (settled.status !== 'settled') return [this.unsettled(settled, conditions)]
     const blown = this.overloaded(settled)
     if (blown) return this.after(blown).expand({}, conditions)
@@ -245,10 +253,12 @@ class Step {
     })
   }
 
-  /** Newton starts from the sound machine in the same state: near enough for most faults, and the same whatever was asked before. */
-  private startFor(circuit: Circuit): Float64Array | undefined {
-    const start = this.faults.length > 0 || this.setup.intervention ? this.machine.soundAcross(this.setup.state) : undefined
-    return start && start.length === circuit.names.length ? start : undefined
+  /** The sound machine notes its way; every other starts from there: near enough for most faults, and the same whatever was asked before. */
+  private starts() {
+    const { machine, setup, faults } = this
+    const sound = faults.length === 0 && !setup.intervention
+    if (sound) return { visit: (signals: string, across: Float64Array) => machine.noteSound(setup.state, signals, across) }
+    return { starts: machine.soundStarts(setup.state) }
   }
 
   private unsettled(unsettled: Unsettled, conditions: readonly MarginCondition[]): Arrival {

@@ -40,6 +40,10 @@ export interface SettleOptions {
   forced?: DiscreteState
   /** Across quantities by node to start Newton from. */
   start?: Float64Array
+  /** Across quantities to start from by states of the signals (`0110...`, in their order), from a machine much like this one. */
+  starts?: ReadonlyMap<string, Float64Array>
+  /** Is told the across quantities found for each states of the signals on the way. */
+  visit?: (states: string, across: Float64Array) => void
 }
 
 const MOST_ROUNDS = 200
@@ -113,9 +117,10 @@ class Run {
       if (before !== undefined) return { end: 'cycle', moving: this.moving(path.slice(before)) }
       seen.set(key, path.length)
       path.push(Uint8Array.from(bits))
-      const point = this.solve(bits, start)
+      const point = this.solve(bits, this.options.starts?.get(key) ?? start)
       if (!('across' in point)) return { end: 'failed', failure: point }
       start = point.across
+      this.options.visit?.(key, start)
       const wanting = this.wanting(bits, point.across)
       if (wanting.length === 0) return { end: 'settled', bits, point, rounds: round }
       for (const signal of pick(wanting, order)) bits[signal] = bits[signal] ? 0 : 1
