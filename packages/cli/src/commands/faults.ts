@@ -3,7 +3,9 @@ import { EXIT, type ExitCode } from '../exit-codes.js'
 import { type Change, type FaultEffect, faultEffects } from '../fault-effects.js'
 import { loadSystem } from '../files.js'
 import { type Io, paint } from '../io.js'
+import { labelled, listed } from '../words/layout.js'
 import { repairTitle } from '../words/suspects.js'
+import { spoken } from '../words/test-words.js'
 
 /** Failure modes with what can be seen of each, its rate, its repair, and whether it hides. */
 export function faultsCommand(io: Io, file: string, { json }: { json?: boolean }): ExitCode {
@@ -31,17 +33,46 @@ function faultLines({ fault, sizes, ratePerYear, noticed }: FaultEffect, repair:
     noticed ? 'noticed' : 'hidden',
   ]
   const dimension = fault.severity?.dimension
-  const seen = sizes.map(({ size, changes }) => {
-    const at = size === undefined || dimension === undefined ? '' : `at ${formatValue(size, dimension, { digits: 2 })}: `
-    return `  seen: ${at}${changesText(changes)}`
-  })
-  return [`  ${nature.join('; ')}`, ...seen, `  rate: ${rateWords(ratePerYear)}`, `  repair: ${fault.repair}: ${repair}`]
+  const sizeText = (size: number | undefined) =>
+    size === undefined || dimension === undefined ? '' : formatValue(size, dimension, { digits: 2 })
+  return labelled([
+    ['fault', nature.join('; ')],
+    ...seenRows(sizes.map(({ size, changes }) => ({ size: sizeText(size), seen: changesText(changes) }))),
+    ['rate', rateWords(ratePerYear)],
+    ['repair', `${fault.repair}: ${repair}`],
+  ])
 }
 
-const changesText = (changes: readonly Change[]): string =>
-  changes.length === 0
-    ? 'nothing changes'
-    : changes.map(({ state, look, from, to }) => `${state}: ${look} ${to} (sound: ${from})`).join('; ')
+/** What is seen, sizes that show the same on one row. */
+function seenRows(rows: readonly { size: string; seen: string }[]): [string, string][] {
+  const bySeen = new Map<string, string[]>()
+  for (const { size, seen } of rows) bySeen.set(seen, [...(bySeen.get(seen) ?? []), size])
+  return [...bySeen].map(([seen, sizes], i) => [i === 0 ? 'seen' : '', sizes[0] === '' ? seen : `at ${listed(sizes)}: ${seen}`])
+}
+
+const MOST_STATES = 3
+const MOST_LOOKS = 3
+
+/** "tail: L1 tail light and L3 light dark (sound: bright)", states and looks beyond the first few counted. */
+function changesText(changes: readonly Change[]): string {
+  if (changes.length === 0) return 'nothing changes'
+  const groups = new Map<string, Change[]>()
+  for (const one of changes) {
+    const key = `${one.state} ${one.from} ${one.to}`
+    groups.set(key, [...(groups.get(key) ?? []), one])
+  }
+  const states = [...new Set(changes.map(({ state }) => state))]
+  const shown = [...groups.values()].filter(([{ state }]) => states.indexOf(state) < MOST_STATES)
+  const more = states.length > MOST_STATES ? `; and in ${states.length - MOST_STATES} more states` : ''
+  return `${shown.map(groupText).join('; ')}${more}`
+}
+
+function groupText(group: readonly Change[]): string {
+  const [{ state, from, to }] = group
+  const looks = group.slice(0, MOST_LOOKS).map(({ look }) => spoken(look).replace('.', ' '))
+  const rest = group.length - looks.length
+  return `${state}: ${listed(rest > 0 ? [...looks, `${rest} more`] : looks)} ${to} (sound: ${from})`
+}
 
 /** "0.0021 a year, once in 480 years" */
 function rateWords(rate: number): string {

@@ -35,7 +35,9 @@ export function whyLines(open: Case): string[] {
   return contributions(open.standing).flatMap((one, i) => {
     const entry = numbers[i]
     const made = entry === undefined ? undefined : open.job.entries[entry - 1]
-    const head = made ? `${entry}. ${whatWords(open, entry)}: ${entryWords(made)}` : 'What the owner says'
+    const head = made
+      ? `${entry}. ${whatWords(open, entry)}: ${made.kind === 'look' ? made.word : entryWords(made)}`
+      : 'What the owner says'
     return [head, ...contributionLines(open, one, sound[i]).map((line) => `   ${line}`)]
   })
 }
@@ -82,7 +84,7 @@ function contributionLines({ standing }: Case, { decibans, without, decisive }: 
   if (lines.length === 0) return ['Says nothing for or against any suspect.']
   if (without)
     lines.push(
-      `If wrong: back to ${without.repair}, ${oddsWords(without.probability)}.${decisive ? ' All hangs on this reading; take it again.' : ''}`,
+      `If wrong: ${without.repair === standing.repairs[0]?.repair ? 'still' : 'back to'} ${without.repair}, ${oddsWords(without.probability)}.${decisive ? ' All hangs on this reading; take it again.' : ''}`,
     )
   return lines
 }

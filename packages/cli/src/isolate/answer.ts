@@ -124,7 +124,7 @@ export function entryWords(entry: Entry): string {
     case 'reading':
       return shownWords(entry.shown)
     case 'look':
-      return `${spoken(entry.observable)} ${entry.word}`
+      return `${spoken(entry.observable).replace('.', ' ')} ${entry.word}`
     case 'could-not':
       return 'could not'
     case 'action':

@@ -2,7 +2,7 @@ import { isLowImpedance, NO_REPAIR, sizeOf, type WeighedTest } from '@halfsplit/
 import { entropyBits } from '@halfsplit/inference'
 import type { System } from '@halfsplit/system'
 import type { Paint } from '../io.js'
-import { capital, columns, listed } from '../words/layout.js'
+import { capital, columns, labelled, listed } from '../words/layout.js'
 import { oddsWords, shareWords } from '../words/odds.js'
 import { sizeWords } from '../words/size.js'
 import { faultTitle, repairedPart, repairTitle } from '../words/suspects.js'
@@ -61,7 +61,7 @@ export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): st
   ]
   return [
     `${bold('Next')}  ${bold(shortWords(test))}`,
-    ...columns(fields),
+    ...labelled(fields),
     '  Expect',
     ...columns(expectedRows(open, weighed), '    '),
   ]

@@ -25,6 +25,14 @@ export function wrap(text: string, width = 92, indent = ''): string[] {
   return lines.map((one) => (indent + one).replace(/\u00a0/g, ' '))
 }
 
+/** A label and its text on each row; long texts go on below their beginning. */
+export function labelled(rows: readonly (readonly [string, string])[], width = 100): string[] {
+  const label = Math.max(0, ...rows.map(([name]) => name.length))
+  return columns(
+    rows.flatMap(([name, text]) => wrap(text, width - label - 4).map((line, i) => [i === 0 ? name : ''.padEnd(label), line])),
+  )
+}
+
 /** "one", "one and two", "one, two and three". */
 export function listed(words: readonly string[], joint = 'and'): string {
   if (words.length < 2) return words.join('')
