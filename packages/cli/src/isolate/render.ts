@@ -11,6 +11,8 @@ import { bandWords } from '../words/values.js'
 import type { Case } from './case.js'
 import { type Expected, expectedBySuspect, expectedHealthy, sidesOf } from './expected.js'
 
+/** Said once, with the first test. */
+const RULES = "The maker's manual and local rules come first."
 const MOST_SUSPECTS = 6
 const MOST_ROWS = 7
 /** Suspects under this are not listed. */
@@ -54,7 +56,7 @@ export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): st
     ...(open.from.setup.state === test.setup.state ? [['State', stateText(system, test.setup.state)] as [string, string]] : []),
     ...first.map((step, i): [string, string] => [i === 0 ? 'First' : '', step]),
     ...(cautions.length > 0
-      ? [['Caution', `${cautions.join(' ')} The maker's manual and local rules come first.`] as [string, string]]
+      ? [['Caution', [...cautions, ...(open.job.entries.length === 0 ? [RULES] : [])].join(' ')] as [string, string]]
       : []),
     ...(test.disturbs ? [['Note', 'Moving a contact may cure it for now.'] as [string, string]] : []),
     blind ? ['Cannot tell', blindWhy(open, weighed)] : ['Why', whyWords(open, weighed)],

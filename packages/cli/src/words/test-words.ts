@@ -1,6 +1,6 @@
 import { formatValue } from '@halfsplit/core'
 import { ownerOf, type Setup, setupKey, type Standpoint, type Test, type TestProbe } from '@halfsplit/diagnosis'
-import type { Imposed, System } from '@halfsplit/system'
+import type { Imposed, Part, System } from '@halfsplit/system'
 import { capital, listed } from './layout.js'
 
 /** Where the leads go, in one line. */
@@ -112,21 +112,22 @@ function imposedWords(system: System, { part, setting, value, sd }: Imposed): st
 /** "3 min", "under 1 min" */
 export const minutesWords = (minutes: number): string => (minutes < 0.75 ? 'under 1 min' : `${Math.round(minutes)} min`)
 
-/** What can hurt in this setup: the state's hazards, and what a part said to be moved brings with it. */
-export function cautionWords(system: System, { setup, probe }: Test): string[] {
-  const state = system.states.get(setup.state)?.hazards ?? []
-  const touched = probe.kind === 'look' ? [] : partsOf(system, probe)
-  const own = system.states.get(setup.state)?.dead
+/** What can hurt in this setup: the state's hazards, and those of what is unplugged, swapped or opened for a gauge. */
+export function cautionWords(system: System, test: Test): string[] {
+  const state = system.states.get(test.setup.state)
+  const own = state?.dead
     ? []
-    : touched.flatMap((part) => (part.kind.hazards ?? []).map((hazard) => `${part.name}, ${hazard.title}: ${hazard.caution}`))
-  return [...new Set([...state.map(sentence), ...own.map(sentence)])]
+    : movedParts(system, test).flatMap((part) =>
+        (part.kind.hazards ?? []).map((hazard) => `${part.name}, ${hazard.title}: ${hazard.caution}`),
+      )
+  return [...new Set([...(state?.hazards ?? []), ...own].map(sentence))]
 }
 
 const sentence = (text: string): string => (/[.:;]$/.test(text) ? capital(text) : `${capital(text)}.`)
 
-function partsOf(system: System, probe: Exclude<TestProbe, { kind: 'look' }>) {
-  if (probe.kind === 'volts') return [...new Set([ownerOf(system, probe.red), ownerOf(system, probe.black)])]
-  if (probe.kind === 'pressure') return [ownerOf(system, probe.at)]
-  const part = system.parts.get(probe.part)
-  return part ? [part] : []
+/** Leads and a clamp move nothing; a gauge is put into an opened line. */
+function movedParts(system: System, { setup: { intervention }, probe }: Test): Part[] {
+  const names = intervention?.do === 'unplug' ? intervention.parts : intervention?.do === 'swap' ? [intervention.part] : []
+  const moved = names.map((name) => system.parts.get(name)).filter((part) => part !== undefined)
+  return probe.kind === 'pressure' ? [...new Set([...moved, ownerOf(system, probe.at)])] : moved
 }
