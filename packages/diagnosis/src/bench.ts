@@ -65,6 +65,8 @@ export interface RepairBelief {
 const MOST_PAIRS = 400
 /** Belief below which a sized hypothesis is not followed further: one misread cannot bring back what lies lower. */
 const HOPELESS = 1e-12
+/** The same for two faults at once: two faults and a misread are beyond a bench. */
+const HOPELESS_PAIR = 1e-8
 /** Stretches of size looked at for each fault of a pair. */
 const PAIR_STRETCHES = 3
 /** Rounds of learning a size more closely, and the share of belief from which a hypothesis is worth it. */
@@ -84,8 +86,8 @@ export class Bench {
   readonly tests: readonly Test[]
   /** Every failure mode of the described parts, those left by someone's hands included. */
   readonly faults: readonly FaultMode[]
-  private readonly singles: { hypothesis: Hypothesis; sized: SizedHypothesis[] }[]
-  private readonly byHandSingles: { hypothesis: Hypothesis; sized: SizedHypothesis[] }[]
+  private readonly singles: Single[]
+  private readonly byHandSingles: Single[]
   private readonly starts = new Map<string, Start>()
   private readonly hopes = new Map<string, readonly SizedHypothesis[]>()
 
@@ -144,7 +146,7 @@ export class Bench {
   ): void {
     this.hopes.set(
       logKey(log, complaint),
-      sized.filter((_, i) => result.cellProbability[i] > HOPELESS),
+      sized.filter(({ faults }, i) => result.cellProbability[i] > (faults.length > 1 ? HOPELESS_PAIR : HOPELESS)),
     )
   }
 
@@ -166,10 +168,13 @@ export class Bench {
     singles.forEach((one, i) => sized.push(...one.sized.map((cell) => ({ ...cell, hypothesis: i + 2 }))))
     const alone = new View(this, { hypotheses, sized, leftOut: 0 }, [], [], complaint).believe(hypotheses, sized)
     const fit = fitOf(hypotheses, sized, alone)
-    const { pairs, leftOut } = heaviestPairs(hypotheses, fit)
-    const coarse = new Map(
-      singles.map(({ hypothesis, sized: own }) => [hypothesis.id, coarser(own.map(weighed), PAIR_STRETCHES)]),
-    )
+    const visible = singles.map(({ hypothesis, seen }, i) => ({
+      hypothesis: { ...hypothesis, weight: seen.reduce((sum, one) => sum + one.weight, 0) },
+      fit: fit[i + 2],
+    }))
+    const explained = hypotheses.reduce((sum, { weight }, h) => sum + weight * fit[h], 0)
+    const { pairs, leftOut } = heaviestPairs(visible, explained)
+    const coarse = new Map(singles.map(({ hypothesis, seen }) => [hypothesis.id, coarser(seen.map(weighed), PAIR_STRETCHES)]))
     for (const pair of pairs) {
       const h = hypotheses.push(pair) - 1
       sized.push(...sizedHypotheses(h, pair.faults, (fault) => coarse.get(fault.id) ?? []))
@@ -197,7 +202,7 @@ interface Start {
 }
 
 /** A single fault's prior by size: what would have been noticed has had a month to come, what hides has had two years. */
-function single(fault: FaultMode, notice: Notice): { hypothesis: Hypothesis; sized: SizedHypothesis[] } {
+function single(fault: FaultMode, notice: Notice): Single {
   const cells = sizedHypotheses(0, [fault])
   const noticed = noticedSizes(cells, fault, notice)
   const sized = cells.map((one, i) => {
@@ -205,7 +210,16 @@ function single(fault: FaultMode, notice: Notice): { hypothesis: Hypothesis; siz
     return { ...one, weight: presence(fault.rate * one.weight, years) }
   })
   const chance = sized.reduce((sum, one) => sum + one.weight, 0)
-  return { hypothesis: { id: fault.id, faults: [fault], absent: false, weight: chance / (1 - Math.min(chance, 0.5)) }, sized }
+  const weight = chance / (1 - Math.min(chance, 0.5))
+  const seen = sized.filter((_, i) => noticed[i])
+  return { hypothesis: { id: fault.id, faults: [fault], absent: false, weight }, sized, seen }
+}
+
+/** A fault alone: all its sizes, and those an operator would notice. */
+interface Single {
+  hypothesis: Hypothesis
+  sized: SizedHypothesis[]
+  seen: SizedHypothesis[]
 }
 
 /** Which sizes would be noticed. On a log scale a worse size shows no less, so the first that shows is found by halving. */
@@ -236,24 +250,27 @@ function fitOf(hypotheses: readonly Hypothesis[], sized: readonly SizedHypothesi
   return fit.map((value, h) => value / total[h])
 }
 
-/** Pairs of different parts, heaviest first by prior and by how well the better of the two fits, until little is left. */
-function heaviestPairs(hypotheses: readonly Hypothesis[], fit: Float64Array): { pairs: Hypothesis[]; leftOut: number } {
-  const singles = hypotheses
-    .map((hypothesis, h) => ({ hypothesis, fit: fit[h] }))
-    .filter(({ hypothesis }) => hypothesis.faults.length === 1)
+/**
+ * Pairs of faults that an operator would notice, in different parts, heaviest first by prior and by how well the better of the two
+ * fits, until little is left. A second fault that nobody notices is no rival to the first and changes no verdict here: it is
+ * for the proof after the repair to find.
+ */
+function heaviestPairs(
+  visible: readonly { hypothesis: Hypothesis; fit: number }[],
+  alone: number,
+): { pairs: Hypothesis[]; leftOut: number } {
   const found: { p: Hypothesis; q: Hypothesis; weight: number }[] = []
-  for (let i = 0; i < singles.length; i += 1) {
-    for (let j = i + 1; j < singles.length; j += 1) {
-      const p = singles[i].hypothesis
-      const q = singles[j].hypothesis
-      if (p.faults[0].part === q.faults[0].part) continue
-      found.push({ p, q, weight: p.weight * q.weight * Math.max(singles[i].fit, singles[j].fit) })
+  for (let i = 0; i < visible.length; i += 1) {
+    for (let j = i + 1; j < visible.length; j += 1) {
+      const p = visible[i].hypothesis
+      const q = visible[j].hypothesis
+      const weight = p.weight * q.weight * Math.max(visible[i].fit, visible[j].fit)
+      if (weight > 0 && p.faults[0].part !== q.faults[0].part) found.push({ p, q, weight })
     }
   }
   found.sort((a, b) => b.weight - a.weight || (a.p.id + a.q.id < b.p.id + b.q.id ? -1 : 1))
-  const alone = hypotheses.reduce((sum, { weight }, h) => sum + weight * fit[h], 0)
-  const whole = alone + found.reduce((sum, one) => sum + one.weight, 0)
-  let left = whole - alone
+  let left = found.reduce((sum, one) => sum + one.weight, 0)
+  const whole = alone + left
   const pairs: Hypothesis[] = []
   for (const { p, q, weight } of found) {
     if (left < ASSUMPTIONS.leftOut * whole || pairs.length >= MOST_PAIRS) break

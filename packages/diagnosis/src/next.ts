@@ -43,7 +43,11 @@ export const NO_REPAIR = 'nothing to repair'
 
 /** Share of belief whose predictions decide the next test, and the most sized hypotheses looked at for it. */
 const HEAVY_SHARE = 0.985
-const MOST_HEAVY = 60
+const MOST_HEAVY = 48
+/** Sized hypotheses, one or two of each class, by which all tests are sifted before the best are weighed in full. */
+const SIFTING = 14
+/** Tests kept for weighing in full. */
+const SIFTED = 60
 
 export interface NextOptions {
   from: Standpoint
@@ -51,17 +55,47 @@ export interface NextOptions {
   excluded?: ReadonlySet<string>
 }
 
-/** All tests by expected information about the repair per minute, set-up changes included; ties go by name. */
+/**
+ * Tests by expected information about the repair per minute, set-up changes included; ties go by name. All are sifted by a few
+ * suspects; the best are weighed by all that matter, and only those are returned with their full figures, first.
+ */
 export function weighTests(bench: Bench, standing: Standing, { from, excluded }: NextOptions): WeighedTest[] {
   const heavy = heavyCells(standing)
+  const tests = bench.tests.filter((test) => !excluded?.has(test.id))
+  const sifted = rankTests(weighAll(bench, standing, sample(heavy), tests, from))
+  const kept = new Set(sifted.slice(0, SIFTED).map(({ id }) => id))
+  for (const { test } of sifted) if (standing.complaint?.shows.some((show) => isLook(test, show))) kept.add(test.id)
+  const best = rankTests(
+    weighAll(
+      bench,
+      standing,
+      heavy,
+      tests.filter(({ id }) => kept.has(id)),
+      from,
+    ),
+  )
+  return [...best, ...sifted.filter(({ id }) => !kept.has(id))]
+}
+
+function weighAll(bench: Bench, standing: Standing, heavy: readonly HeavyCell[], tests: readonly Test[], from: Standpoint) {
   const bySetup = new Map<string, Test[]>()
-  for (const test of bench.tests) {
-    if (excluded?.has(test.id)) continue
-    const key = setupKey(test.setup)
-    bySetup.set(key, [...(bySetup.get(key) ?? []), test])
-  }
-  const weighed = [...bySetup.values()].flatMap((tests) => weighSetup(bench, standing, heavy, tests, from))
-  return rankTests(weighed)
+  for (const test of tests) bySetup.set(setupKey(test.setup), [...(bySetup.get(setupKey(test.setup)) ?? []), test])
+  return [...bySetup.values()].flatMap((same) => weighSetup(bench, standing, heavy, same, from))
+}
+
+/** The heaviest of each class first, then second ones, until enough; each class keeps its whole probability. */
+function sample(heavy: readonly HeavyCell[]): HeavyCell[] {
+  const rank = new Map<string, number>()
+  const ranked = heavy.map((one) => {
+    const place = rank.get(one.class) ?? 0
+    rank.set(one.class, place + 1)
+    return { one, place }
+  })
+  ranked.sort((p, q) => p.place - q.place)
+  const few = ranked.slice(0, SIFTING).map(({ one }) => one)
+  const whole = (name: string, list: readonly HeavyCell[]) =>
+    list.reduce((sum, one) => sum + (one.class === name ? one.probability : 0), 0)
+  return few.map((one) => ({ ...one, probability: (one.probability * whole(one.class, heavy)) / whole(one.class, few) }))
 }
 
 interface HeavyCell {
@@ -184,6 +218,16 @@ const takenNow = (standing: Standing): Set<string> =>
       .filter((group) => group.segment === standing.actions.length)
       .flatMap((group) => group.taken.map((one) => testId(one.setup, one.probe))),
   )
+
+const isLook = (
+  { setup, probe }: { setup: Setup; probe: TestProbe },
+  show: { state: string; part: string; look: string },
+): boolean =>
+  setup.state === show.state &&
+  !setup.intervention &&
+  probe.kind === 'look' &&
+  probe.part.name === show.part &&
+  probe.look.name === show.look
 
 /** The look the complaint speaks of, if nobody has looked yet. */
 function complaintTest(standing: Standing, ranked: readonly WeighedTest[]): WeighedTest | undefined {
