@@ -55,7 +55,11 @@ function soundWithout(standing: Standing): number[] {
 }
 
 /** @param soundBefore belief that nothing is wrong, without the record */
-function contributionLines({ standing }: Case, { decibans, without, decisive }: Contribution, soundBefore: number): string[] {
+function contributionLines(
+  { standing, verdict }: Case,
+  { decibans, without, decisive }: Contribution,
+  soundBefore: number,
+): string[] {
   const sound = {
     repair: 'nothing wrong',
     probability: standing.nothingWrong,
@@ -84,7 +88,7 @@ function contributionLines({ standing }: Case, { decibans, without, decisive }: 
   if (lines.length === 0) return ['Says nothing for or against any suspect.']
   if (without)
     lines.push(
-      `If wrong: ${without.repair === standing.repairs[0]?.repair ? 'still' : 'back to'} ${without.repair}, ${oddsWords(without.probability)}.${decisive ? ' All hangs on this reading; take it again.' : ''}`,
+      `If wrong: ${without.repair === standing.repairs[0]?.repair ? 'still' : 'back to'} ${without.repair}, ${oddsWords(without.probability)}.${decisive && verdict.kind === 'repair' ? ' All hangs on this reading; take it again.' : ''}`,
     )
   return lines
 }

@@ -1,12 +1,11 @@
 import { isLowImpedance, NO_REPAIR, sizeOf, type WeighedTest } from '@halfsplit/diagnosis'
 import { entropyBits } from '@halfsplit/inference'
-import type { System } from '@halfsplit/system'
 import type { Paint } from '../io.js'
 import { capital, columns, labelled, listed } from '../words/layout.js'
 import { oddsWords, shareWords } from '../words/odds.js'
 import { sizeWords } from '../words/size.js'
 import { faultTitle, repairedPart, repairTitle } from '../words/suspects.js'
-import { cautionWords, firstWords, leadsWords, minutesWords, shortWords, stateWords } from '../words/test-words.js'
+import { cautionWords, firstWords, leadsWords, minutesWords, shortWords, stateText } from '../words/test-words.js'
 import { bandWords } from '../words/values.js'
 import type { Case } from './case.js'
 import { type Expected, expectedBySuspect, expectedHealthy, sidesOf } from './expected.js'
@@ -53,7 +52,9 @@ export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): st
   const first = firstWords(system, open.from, test)
   const fields: [string, string][] = [
     ['Leads', leadsWords(system, test.probe)],
-    ...(open.from.setup.state === test.setup.state ? [['State', stateText(system, test.setup.state)] as [string, string]] : []),
+    ...(open.from.setup.state === test.setup.state
+      ? [['State', `${stateText(system, test.setup.state)}.`] as [string, string]]
+      : []),
     ...first.map((step, i): [string, string] => [i === 0 ? 'First' : '', step]),
     ...(cautions.length > 0
       ? [['Caution', [...cautions, ...(open.job.entries.length === 0 ? [RULES] : [])].join(' ')] as [string, string]]
@@ -68,9 +69,6 @@ export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): st
     ...columns(expectedRows(open, weighed), '    '),
   ]
 }
-
-/** The state the machine is in already. */
-const stateText = (system: System, name: string): string => stateWords(system, name).replace(/^Machine in state /, '')
 
 /** Odds, suspect and what he would show; a healthy machine last, and what no suspect shows. */
 export function expectedRows(open: Case, weighed: WeighedTest): string[][] {

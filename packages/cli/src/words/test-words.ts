@@ -88,13 +88,19 @@ function placeWords(system: System, name: string): string {
   return `Go to ${name}${place.about ? ` (${place.about})` : ''}: ${minutesWords(place.minutes)}${remove}.`
 }
 
-/** The state of the machine: what is switched and imposed, its own words where the description has some. */
+/** How the machine is brought into a state, with the minutes it takes. */
 export function stateWords(system: System, name: string): string {
+  const minutes = system.states.get(name)?.minutes ?? 0
+  return `Machine in state ${stateText(system, name)}${minutes >= 1 ? `; ${minutesWords(minutes)}` : ''}.`
+}
+
+/** A state by its name, with what is switched and imposed, and its own words where the description has some. */
+export function stateText(system: System, name: string): string {
   const state = system.states.get(name)
-  if (!state) return `State ${name}.`
+  if (!state) return name
   const set = state.impose.map((one) => imposedWords(system, one))
   const how = [state.about, state.dead ? 'power off' : '', listed(set)].filter((word) => word !== '')
-  return `Machine in state ${name}${how.length > 0 ? `: ${how.join('; ')}` : ''}${state.minutes >= 1 ? `; ${minutesWords(state.minutes)}` : ''}.`
+  return `${name}${how.length > 0 ? `: ${how.join('; ')}` : ''}`
 }
 
 function imposedWords(system: System, { part, setting, value, sd }: Imposed): string {
