@@ -19,11 +19,12 @@ const LEAST_SUSPECT = 1 / 80
 
 /** Who is suspected and how strongly, with what is known of each fault's size; then what stands beside the parts. */
 export function suspectLines({ standing, bench, jobLog }: Case, { bold }: Paint): string[] {
+  const done = repairsDone(standing)
   const listedRepairs = standing.repairs.filter(({ probability }) => probability >= LEAST_SUSPECT).slice(0, MOST_SUSPECTS)
   const rows = listedRepairs.map(({ repair, probability, hypotheses: [likeliest] }) => [
     oddsWords(probability),
     repair,
-    `${faultTitle(standing, likeliest.id)}${jobLog.log.length > 0 ? sizeText(standing, likeliest.id) : ''}`,
+    `${faultTitle(standing, likeliest.id)}${jobLog.log.length > 0 ? sizeText(standing, likeliest.id) : ''}${done.has(repair) ? '; repair done' : ''}`,
   ])
   const beside: [number, string, string][] = [
     [standing.nothingWrong, 'nothing wrong', 'the machine is sound'],
@@ -32,11 +33,20 @@ export function suspectLines({ standing, bench, jobLog }: Case, { bold }: Paint)
   ]
   const others = beside.filter(([share]) => share >= LEAST_SUSPECT).map(([share, name, about]) => [oddsWords(share), name, about])
   const rest = standing.repairs.length - listedRepairs.length
-  const more =
-    rest > 0 ? [`  and ${rest} more, each ${oddsWords(standing.repairs[listedRepairs.length]?.probability ?? 0)} at most`] : []
+  const more = rest > 0 ? [`  and ${rest} more, each ${atMost(standing.repairs[listedRepairs.length].probability)}`] : []
   const { system } = bench
   return [bold(`Suspects on ${system.title}`), ...columns([...rows, ...others]), ...more]
 }
+
+/** "1 in 60 at most", "under 1 in 100". */
+function atMost(probability: number): string {
+  const words = oddsWords(probability)
+  return words.startsWith('under') ? words : `${words} at most`
+}
+
+/** Repairs made in this job. */
+const repairsDone = ({ actions }: Case['standing']): Set<string> =>
+  new Set(actions.flatMap((action) => (action.kind === 'repaired' ? action.repairs : [])))
 
 function sizeText(standing: Case['standing'], id: string): string {
   const size = sizeOf(standing, id)
@@ -152,6 +162,12 @@ export function verdictLines({ standing, verdict, bench }: Case, { bold }: Paint
   if (verdict.kind === 'repair' && verdict.repair !== null) {
     const [likeliest] = standing.repairs[0].hypotheses
     const part = system.parts.get(repairedPart(verdict.repair))
+    if (repairsDone(standing).has(verdict.repair))
+      return [
+        `${bold(`Repaired: ${verdict.repair}`)}`,
+        `  ${oddsWords(verdict.probability)} that this was it: ${faultTitle(standing, likeliest.id)}.`,
+        '  Try the complaint once more in each of its states before the machine goes.',
+      ]
     const repair = part?.repairs[verdict.repair.slice(0, verdict.repair.indexOf(' '))]
     return [
       `${bold(`Repair: ${verdict.repair}`)} (${repairTitle(system, verdict.repair)}${repair ? `; ${minutesWords(repair.minutes)}` : ''})`,

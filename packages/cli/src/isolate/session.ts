@@ -1,8 +1,8 @@
 import { nearestNames } from '@halfsplit/core'
-import { type Bench, type LocateInJob, testId, type WeighedTest } from '@halfsplit/diagnosis'
+import { type Bench, type LocateInJob, logOf, testId, type WeighedTest } from '@halfsplit/diagnosis'
 import { effectiveEntries, type Entry, type Job } from '@halfsplit/job'
 import type { Paint } from '../io.js'
-import { columns } from '../words/layout.js'
+import { capital, columns } from '../words/layout.js'
 import { minutesWords, shortWords } from '../words/test-words.js'
 import { afterLines, whyLines } from './after.js'
 import { type Answer, entryWords, readAnswer, unitOf } from './answer.js'
@@ -25,6 +25,8 @@ export interface Surroundings {
 }
 
 const MOST_LISTED = 12
+/** A longer list was asked for, and stands above the card already. */
+const ALTERNATIVES = 2
 
 /** One job worked through at the keyboard: each line typed gives the lines to show. */
 export class Session {
@@ -79,7 +81,8 @@ export class Session {
 
   private card(): string[] {
     if (!this.chosen) return []
-    return [...testLines(this.open, this.chosen, this.around.paint), ...alternativeLines(this.listing)]
+    const others = this.listing.length > ALTERNATIVES || this.listing.includes(this.chosen) ? [] : this.listing
+    return [...testLines(this.open, this.chosen, this.around.paint), ...alternativeLines(others)]
   }
 
   private propose(): void {
@@ -87,7 +90,7 @@ export class Session {
     const offered = [...(best ? [best] : []), ...alternatives].filter((one) => !this.skipped.has(one.id))
     const fresh = offered.length > 0 ? offered : this.open.ranked().filter((one) => !this.skipped.has(one.id) && !one.blind)
     this.chosen = fresh[0]
-    this.listing = fresh.slice(1, 3)
+    this.listing = fresh.slice(1, 1 + ALTERNATIVES)
   }
 
   /** Answers one typed line. */
@@ -133,16 +136,27 @@ export class Session {
 
   private enter(entry: Entry): string[] {
     const before = this.chosen
+    const unknown = this.unknownIn(entry)
+    if (unknown) return unknown
     this.around.done?.(entry)
     if (before && (entry.kind === 'reading' || entry.kind === 'look')) this.around.spent?.(before.cost)
     const kept = this.keep(entry)
-    const issue = this.open.jobLog.issues.find((one) => one.message.startsWith(`entry ${this.job.entries.length}:`))
     const odd =
       before && this.isUnexpected(entry, before)
         ? ['No suspect reads this here. Check meter and points, or it is not on this drawing.']
         : []
     const said = afterLines(this.open, this.job.entries.length, before)
-    return [...(issue ? [`${issue.message}. ${issue.fix ?? ''}`] : []), ...kept, ...odd, ...said, '', ...this.show()]
+    return [...kept, ...odd, ...said, '', ...this.show()]
+  }
+
+  /** What an entry says that this machine does not have; such an entry is not kept. */
+  private unknownIn(entry: Entry): string[] | undefined {
+    const entries = [...this.job.entries, entry]
+    const head = `entry ${entries.length}: `
+    const issue = logOf(this.bench, { ...this.job, entries }).issues.find(({ message }) => message.startsWith(head))
+    if (!issue) return undefined
+    const near = issue.nearest?.length ? ` Nearest: ${issue.nearest.join(', ')}.` : ''
+    return [`${capital(issue.message.slice(head.length))}.${near} Not kept.`]
   }
 
   private isUnexpected(entry: Entry, before: WeighedTest): boolean {
@@ -211,7 +225,7 @@ export class Session {
     if (!repair) return [`No repair is called "${text ?? ''}".${nearest(text ?? '', named)}`]
     const cut = repair.indexOf(' ')
     const lines = this.enter({ kind: 'repair', repair: repair.slice(0, cut), parts: [repair.slice(cut + 1)] })
-    return [`Kept: ${repair} is done. Now prove it: the complaint must be gone.`, ...lines]
+    return [`${capital(repair)} is done. Now prove it: the complaint must be gone.`, ...lines]
   }
 }
 

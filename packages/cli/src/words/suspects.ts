@@ -1,5 +1,6 @@
 import { ABSENT_NOW, NO_REPAIR, type Standing } from '@halfsplit/diagnosis'
 import type { System } from '@halfsplit/system'
+import { partWords } from './test-words.js'
 
 /** A repair as it is said: what is done, to which part. `mend GL` or `replace K7` with the title its kind gives it. */
 export function repairTitle(system: System, repair: string): string {
@@ -21,5 +22,7 @@ export function faultTitle(standing: Standing, hypothesisId: string): string {
   const hypothesis = standing.hypotheses.find((one) => one.id === hypothesisId)
   if (!hypothesis || hypothesis.faults.length === 0)
     return hypothesisId === ABSENT_NOW ? 'not there now, comes and goes' : 'nothing wrong'
-  return hypothesis.faults.map(({ part, mode, other }) => `${part.name} ${mode.title}${other ? ` ${other}` : ''}`).join(' and ')
+  return hypothesis.faults
+    .map(({ part, mode, other }) => `${partWords(part)} ${mode.title}${other ? ` ${other}` : ''}`)
+    .join(' and ')
 }

@@ -1,5 +1,5 @@
 import { formatValue } from '@halfsplit/core'
-import { ownerOf, type Setup, setupKey, type Standpoint, type Test, type TestProbe } from '@halfsplit/diagnosis'
+import { isLowImpedance, ownerOf, type Setup, setupKey, type Standpoint, type Test, type TestProbe } from '@halfsplit/diagnosis'
 import type { Imposed, Part, System } from '@halfsplit/system'
 import { capital, listed } from './layout.js'
 
@@ -33,7 +33,7 @@ export function shortWords({ setup, probe }: Pick<Test, 'setup' | 'probe'>): str
 export function probeWords(probe: TestProbe): string {
   switch (probe.kind) {
     case 'volts':
-      return `volts from ${probe.red} to ${probe.black}`
+      return `volts${isLowImpedance(probe.meter) ? ', low impedance,' : ''} from ${probe.red} to ${probe.black}`
     case 'pressure':
       return `pressure at ${probe.at}`
     case 'amps':
@@ -47,7 +47,19 @@ export function probeWords(probe: TestProbe): string {
 
 const portWord = spoken
 const at = (place: string | undefined): string => (place === undefined ? '' : ` (${place})`)
-const point = (system: System, port: string): string => `${port}${at(ownerOf(system, port).place)}`
+
+function point(system: System, port: string): string {
+  const owner = ownerOf(system, port)
+  return `${isNumber(owner.name) ? `${owner.kind.name} ` : ''}${port}${at(owner.place)}`
+}
+
+const isNumber = (name: string): boolean => /^\d/.test(name)
+
+/** A part by its name; one named by a number, with its kind before it: "wire 706". */
+export function partWords({ name, kind }: Part): string {
+  return isNumber(name) ? `${kind.name} ${name}` : name
+}
+
 const partPlace = (system: System, name: string): string => `${name}${at(system.parts.get(name)?.place)}`
 
 function interventionWords({ intervention }: Setup): string {
