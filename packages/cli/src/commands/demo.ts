@@ -13,7 +13,7 @@ import { complaintNamed, newJob } from '../isolate/intake.js'
 import { Session } from '../isolate/session.js'
 import { wrap } from '../words/layout.js'
 import { repairTitle } from '../words/suspects.js'
-import { minutesWords } from '../words/test-words.js'
+import { minutesWords } from '../words/states.js'
 
 const MACHINE = fileURLToPath(new URL('../../../../library/fan-drive/fan-drive.yaml', import.meta.url))
 /** A job that takes more tests is not for a newcomer. */

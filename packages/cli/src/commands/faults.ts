@@ -5,7 +5,7 @@ import { loadSystem } from '../files.js'
 import { type Io, paint } from '../io.js'
 import { labelled, listed } from '../words/layout.js'
 import { repairTitle } from '../words/suspects.js'
-import { spoken } from '../words/test-words.js'
+import { spoken } from '../words/names.js'
 
 /** Failure modes with what can be seen of each, its rate, its repair, and whether it hides. */
 export function faultsCommand(io: Io, file: string, { json }: { json?: boolean }): ExitCode {

@@ -6,7 +6,8 @@ import { type Io, paint } from '../io.js'
 import { atTemperature, type ExpectedReading, expectedReadings, THE_METER, withMeter } from '../readings.js'
 import { Stop, unknownName } from '../stop.js'
 import { columns, listed } from '../words/layout.js'
-import { probeWords, stateWords } from '../words/test-words.js'
+import { stateText } from '../words/states.js'
+import { probeWords } from '../words/test-words.js'
 import { bandWords, shownBy } from '../words/values.js'
 
 export interface ReadingsOptions {
@@ -65,7 +66,7 @@ function readingsText(io: Io, system: System, state: string, readings: readonly 
     'Limits hold the central 99 % of what a healthy machine shows on this meter, at the temperature of its parts in this state.',
     'Shares are of the spread between healthy machines.',
   ]
-  const head = [bold(`${system.title}: what a healthy machine reads`), stateWords(system, state), '']
+  const head = [bold(`${system.title}: what a healthy machine reads`), `In state ${stateText(system, state)}.`, '']
   return `${[...head, dim(table[0]), ...table.slice(1), '', ...notes].join('\n')}\n`
 }
 

@@ -1,6 +1,6 @@
 import { type Dimension, parseQuantity, rangeFor } from '@halfsplit/core'
 import { jobSetup, probeKey, type Test } from '@halfsplit/diagnosis'
-import { spoken } from '../words/test-words.js'
+import { spoken } from '../words/names.js'
 import { ACTIONS, type Action, type Entry, type Look, type Reading } from '@halfsplit/job'
 
 /** What a typed line asks for. */

@@ -1,6 +1,6 @@
 import { ABSENT_NOW, NO_REPAIR, type Standing } from '@halfsplit/diagnosis'
 import type { System } from '@halfsplit/system'
-import { partWords } from './test-words.js'
+import { partWords } from './names.js'
 
 /** A repair as it is said: what is done, to which part. `mend GL` or `replace K7` with the title its kind gives it. */
 export function repairTitle(system: System, repair: string): string {

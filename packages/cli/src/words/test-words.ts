@@ -1,7 +1,8 @@
-import { formatValue } from '@halfsplit/core'
 import { isLowImpedance, ownerOf, type Setup, setupKey, type Standpoint, type Test, type TestProbe } from '@halfsplit/diagnosis'
-import type { Imposed, Part, System } from '@halfsplit/system'
+import type { Part, System } from '@halfsplit/system'
 import { capital, listed } from './layout.js'
+import { isNumber, spoken } from './names.js'
+import { goToState, minutesWords } from './states.js'
 
 /** Where the leads go, in one line. */
 export function leadsWords(system: System, probe: TestProbe): string {
@@ -17,11 +18,6 @@ export function leadsWords(system: System, probe: TestProbe): string {
     case 'look':
       return `no tool: ${probe.part.name}${at(probe.part.place)}, ${probe.look.about}`
   }
-}
-
-/** A name of a kind's own as it is said: `tail_light` is "tail light". */
-export function spoken(name: string): string {
-  return name.replace(/_/g, ' ')
 }
 
 /** A test in a few words, for lists: "volts at LT.feed, state tail". */
@@ -53,13 +49,6 @@ function point(system: System, port: string): string {
   return `${isNumber(owner.name) ? `${owner.kind.name} ` : ''}${port}${at(owner.place)}`
 }
 
-const isNumber = (name: string): boolean => /^\d/.test(name)
-
-/** A part by its name; one named by a number, with its kind before it: "wire 706". */
-export function partWords({ name, kind }: Part): string {
-  return isNumber(name) ? `${kind.name} ${name}` : name
-}
-
 const partPlace = (system: System, name: string): string => `${name}${at(system.parts.get(name)?.place)}`
 
 function interventionWords({ intervention }: Setup): string {
@@ -74,7 +63,7 @@ export function firstWords(system: System, from: Standpoint, { setup, places }: 
   const steps: string[] = []
   const same = setupKey(setup) === setupKey(from.setup)
   if (!same) steps.push(...putBack(from.setup))
-  if (setup.state !== from.setup.state) steps.push(stateWords(system, setup.state))
+  if (setup.state !== from.setup.state) steps.push(goToState(system, from.setup.state, setup.state))
   for (const place of places.filter((name) => !from.places.includes(name))) steps.push(placeWords(system, place))
   if (!same) steps.push(...putIn(setup))
   return steps
@@ -99,36 +88,6 @@ function placeWords(system: System, name: string): string {
   const remove = place.remove ? `; ${place.remove} comes off` : ''
   return `Go to ${name}${place.about ? ` (${place.about})` : ''}: ${minutesWords(place.minutes)}${remove}.`
 }
-
-/** How the machine is brought into a state, with the minutes it takes. */
-export function stateWords(system: System, name: string): string {
-  const minutes = system.states.get(name)?.minutes ?? 0
-  return `Machine in state ${stateText(system, name)}${minutes >= 1 ? `; ${minutesWords(minutes)}` : ''}.`
-}
-
-/** A state by its name, with what is switched and imposed, and its own words where the description has some. */
-export function stateText(system: System, name: string): string {
-  const state = system.states.get(name)
-  if (!state) return name
-  const set = state.impose.map((one) => imposedWords(system, one))
-  const how = [state.about, state.dead ? 'power off' : '', listed(set)].filter((word) => word !== '')
-  return `${name}${how.length > 0 ? `: ${how.join('; ')}` : ''}`
-}
-
-function imposedWords(system: System, { part, setting, value, sd }: Imposed): string {
-  const settings = system.parts.get(part)?.kind.settings ?? {}
-  const kind = settings[setting]
-  const name = setting === 'position' || Object.keys(settings).length === 1 ? part : `${part} ${spoken(setting)}`
-  if (typeof value === 'string' || !('dimension' in kind)) return `${name} ${value}`
-  const shown = formatValue(value, kind.dimension)
-  const spread = kind.dimension === 'temperature' ? 'temperatureDifference' : kind.dimension
-  return sd > 0 && kind.dimension !== 'absolutePressure'
-    ? `${name} ${shown} +- ${formatValue(2 * sd, spread)}`
-    : `${name} ${shown}`
-}
-
-/** "3 min", "under 1 min" */
-export const minutesWords = (minutes: number): string => (minutes < 0.75 ? 'under 1 min' : `${Math.round(minutes)} min`)
 
 /** What can hurt in this setup: the state's hazards, and those of what is unplugged, swapped or opened for a gauge. */
 export function cautionWords(system: System, test: Test): string[] {
