@@ -1,4 +1,4 @@
-import { spawnSync } from 'node:child_process'
+import { execFile, spawnSync } from 'node:child_process'
 import { mkdtempSync, writeFileSync } from 'node:fs'
 import { tmpdir } from 'node:os'
 import { join } from 'node:path'
@@ -37,12 +37,27 @@ export interface Ran {
   err: string
 }
 
+const MAIN = 'packages/cli/dist/main.js'
+
+function options(env: Record<string, string>) {
+  const { NO_COLOR: _, FORCE_COLOR: __, ...rest } = process.env
+  return { cwd: root, encoding: 'utf8' as const, env: { ...rest, ...env }, maxBuffer: 1e8 }
+}
+
 /** Runs the built command in the project's folder, with no terminal attached. */
 export function halfsplit(args: readonly string[], env: Record<string, string> = {}): Ran {
-  const { NO_COLOR: _, FORCE_COLOR: __, ...rest } = process.env
-  const options = { cwd: root, encoding: 'utf8' as const, input: '', env: { ...rest, ...env }, maxBuffer: 1e8 }
-  const { status, stdout, stderr } = spawnSync(process.execPath, ['packages/cli/dist/main.js', ...args], options)
+  const { status, stdout, stderr } = spawnSync(process.execPath, [MAIN, ...args], { ...options(env), input: '' })
   return { exit: status, out: stdout, err: stderr }
+}
+
+/** The same for a command that takes long, so that another can run beside it. */
+export function halfsplitMeanwhile(args: readonly string[]): Promise<Ran> {
+  return new Promise((resolve) => {
+    const child = execFile(process.execPath, [MAIN, ...args], options({}), (_, out, err) =>
+      resolve({ exit: child.exitCode, out, err }),
+    )
+    child.stdin?.end()
+  })
 }
 
 /** Writes files into a folder of their own. */

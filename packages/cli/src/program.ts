@@ -6,7 +6,7 @@ import { faultsCommand } from './commands/faults.js'
 import { type IsolateOptions, isolateCommand } from './commands/isolate.js'
 import { type ReadingsOptions, readingsCommand } from './commands/readings.js'
 import { REFERENCE_KINDS, referenceCommand } from './commands/reference.js'
-import { EXIT, type ExitCode } from './exit-codes.js'
+import { EXIT, EXIT_MEANINGS, type ExitCode } from './exit-codes.js'
 import type { Io } from './io.js'
 import { Stop } from './stop.js'
 
@@ -15,10 +15,9 @@ const TRAILER = 'library/trailer-lights/trailer-lights.yaml'
 
 const examples = (...lines: string[]): string => `\nExamples:\n${lines.map((line) => `  halfsplit ${line}`).join('\n')}`
 
-const EXITS = `
-Exit codes:
-  0 done; 1 the input has mistakes; 2 wrong use; 3 the machine comes to no rest; 4 a file cannot be read or written;
-  70 a mistake of the program itself`
+const EXITS = `\nExit codes:\n${(Object.keys(EXIT) as (keyof typeof EXIT)[])
+  .map((name) => `  ${String(EXIT[name]).padEnd(4)}${EXIT_MEANINGS[name]}`)
+  .join('\n')}`
 
 const version = (): string =>
   (JSON.parse(readFileSync(new URL('../package.json', import.meta.url), 'utf8')) as { version: string }).version
@@ -119,9 +118,9 @@ function addJobs(root: Command, io: Io, end: (code: ExitCode) => void): void {
   root
     .command('demo')
     .description('a job to try: a fault is hidden in the described fan drive, and you find it')
-    .option('--seed <word>', 'another word hides another fault in another specimen of the machine', 'first')
+    .option('--seed <word>', 'another word hides another fault in another specimen of the machine', 'monday')
     .option('--json', 'print a worked job as JSON, and ask nothing')
-    .addHelpText('after', examples('demo', 'demo --seed second'))
+    .addHelpText('after', examples('demo', 'demo --seed tuesday'))
     .action(async (options: { seed: string; json?: boolean }) => end(await demoCommand(io, options)))
   root
     .command('reference')

@@ -7,7 +7,6 @@ import type { Fault, System } from '@halfsplit/system'
 import { EXIT, type ExitCode } from '../exit-codes.js'
 import { loadSystem } from '../files.js'
 import { type Io, paint } from '../io.js'
-import { whyLines } from '../isolate/after.js'
 import { isolateDocument } from '../isolate/document.js'
 import { complaintNamed, newJob } from '../isolate/intake.js'
 import { Session } from '../isolate/session.js'
@@ -90,7 +89,9 @@ class HiddenJob {
       ...wrap(this.system.about),
       '',
       `The owner says: "${complaintNamed(this.system, this.complaint).words}".`,
-      'One fault is hidden in this machine. Press Enter, and the proposed test is taken on it; help shows what else can be typed.',
+      ...wrap(
+        'One fault is hidden in this machine. Press Enter, and the proposed test is taken on it; help shows what else can be typed.',
+      ),
       '',
     ]
   }
@@ -144,7 +145,7 @@ class HiddenJob {
       `Repair: ${cure} (${repairTitle(this.system, cure)}). ${found ? 'That is what was found' : 'It was not found yet'}, in ${minutesWords(this.minutes)} of work at the machine.`,
       '',
       bold('What each reading proved'),
-      ...whyLines(session.state),
+      ...session.history.filter((line) => !line.startsWith('  If wrong')),
     ]
   }
 

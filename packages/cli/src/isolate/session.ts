@@ -36,6 +36,8 @@ export class Session {
   private listing: readonly WeighedTest[] = []
   private readonly skipped = new Set<string>()
   ended = false
+  /** What each test said when it was taken. */
+  readonly history: string[] = []
 
   constructor(
     private readonly bench: Bench,
@@ -132,7 +134,7 @@ export class Session {
   private takeIt(): string[] {
     const entry = this.chosen && this.around.take?.(this.chosen.test)
     if (!entry) return HELP
-    return [`It shows ${entryWords(entry)}.`, ...this.enter(entry)]
+    return [`It shows ${shown(entry)}.`, ...this.enter(entry)]
   }
 
   private enter(entry: Entry): string[] {
@@ -147,6 +149,8 @@ export class Session {
         ? ['No suspect reads this here. Check meter and points, or it is not on this drawing.']
         : []
     const said = afterLines(this.open, this.job.entries.length, before)
+    if (before && said.length > 0)
+      this.history.push(`${shortWords(before.test)}: ${shown(entry)}`, ...said.map((line) => `  ${line}`))
     return [...kept, ...odd, ...said, '', ...this.show()]
   }
 
@@ -229,6 +233,9 @@ export class Session {
     return [`${capital(repair)} is done. Now prove it: the complaint must be gone.`, ...lines]
   }
 }
+
+/** What a test showed, the place left out. */
+const shown = (entry: Entry): string => (entry.kind === 'look' ? entry.word : entryWords(entry))
 
 function nearest(word: string, names: Iterable<string>): string {
   const near = nearestNames(word, names)
