@@ -14,6 +14,16 @@ export interface Io {
   readonly working: () => () => void
 }
 
+/** Does something that takes a moment, and says so. */
+export function whileWorking<T>(io: Io, task: () => T): T {
+  const ready = io.working()
+  try {
+    return task()
+  } finally {
+    ready()
+  }
+}
+
 /** NO_COLOR (https://no-color.org), FORCE_COLOR and a dumb terminal are respected. */
 export function mayColour(env: Readonly<Record<string, string | undefined>>, isTerminal: boolean): boolean {
   if (env.NO_COLOR) return false

@@ -6,7 +6,7 @@ import { lookEntry, modeOf, readingEntry, repairOf, VirtualMachine } from '@half
 import type { Fault, System } from '@halfsplit/system'
 import { EXIT, type ExitCode } from '../exit-codes.js'
 import { loadSystem } from '../files.js'
-import { type Io, paint } from '../io.js'
+import { type Io, paint, whileWorking } from '../io.js'
 import { isolateDocument } from '../isolate/document.js'
 import { complaintNamed, newJob } from '../isolate/intake.js'
 import { Session } from '../isolate/session.js'
@@ -32,29 +32,23 @@ export async function demoCommand(io: Io, { seed, json }: { seed: string; json?:
   const job = new HiddenJob(system, seed)
   const say = (lines: readonly string[]) => io.out(`${lines.join('\n')}\n`)
   if (!json) say(job.introduction(paint(io.colour).bold))
-  const ready = io.working()
-  const session = job.begin(io)
-  const first = session.show()
-  ready()
+  const session = whileWorking(io, () => job.begin(io))
   if (json) {
     work(job, session, () => undefined)
     io.out(`${JSON.stringify(job.document(session), null, 2)}\n`)
     return EXIT.ok
   }
-  say(first)
-  if (io.interactive) await play(io, job, session)
+  say(session.show())
+  if (io.interactive) await play(io, job, session, say)
   else work(job, session, (lines) => say(['', ...lines]))
   say(['', ...job.truth(session, paint(io.colour).bold)])
   return EXIT.ok
 }
 
 /** At a terminal: until a repair is justified, or the newcomer stops. */
-async function play(io: Io, job: HiddenJob, session: Session): Promise<void> {
+async function play(io: Io, job: HiddenJob, session: Session, say: (lines: readonly string[]) => void): Promise<void> {
   for await (const line of io.lines(() => `\n${session.prompt()}`)) {
-    const ready = io.working()
-    const lines = session.answer(line)
-    ready()
-    io.out(`${['', ...lines].join('\n')}\n`)
+    say(['', ...whileWorking(io, () => session.answer(line))])
     if (session.ended || job.isFound(session)) break
   }
 }

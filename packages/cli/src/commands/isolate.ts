@@ -4,7 +4,7 @@ import type { Job } from '@halfsplit/job'
 import type { System } from '@halfsplit/system'
 import { EXIT, type ExitCode } from '../exit-codes.js'
 import { issuesText, keepJob, loadJob, loadSystem } from '../files.js'
-import { type Io, paint } from '../io.js'
+import { type Io, paint, whileWorking } from '../io.js'
 import { openCase } from '../isolate/case.js'
 import { isolateDocument } from '../isolate/document.js'
 import { complaintNamed, Intake, newJob } from '../isolate/intake.js'
@@ -66,33 +66,42 @@ function printState(io: Io, system: System, { job, locate, text = '' }: Kept, { 
 
 async function interactive(io: Io, system: System, kept: Kept | undefined, file: string | undefined): Promise<ExitCode> {
   const say = (lines: readonly string[]) => lines.length > 0 && io.out(`${lines.join('\n')}\n`)
-  const bench = new Bench(system)
-  let target = file
-  const keep = (job: Job, to?: string): string | undefined => {
-    target = to ?? target
-    if (target === undefined) return undefined
-    keepJob(target, job)
-    return to === undefined ? undefined : `Kept in ${to}.`
-  }
-  const begin = (one: Kept) => {
-    if (target !== undefined) keepJob(target, one.job)
-    return new Session(bench, one.job, { paint: paint(io.colour), now: io.now, keep }, one.locate)
-  }
+  const bench = whileWorking(io, () => new Bench(system))
+  if (file === undefined) io.err('halfsplit: entries are not kept; type "save FILE" to keep them\n')
+  else if (kept) keepJob(file, kept.job)
+  const keep = keeper(file)
+  const begin = ({ job, locate }: Kept) =>
+    whileWorking(io, () => new Session(bench, job, { paint: paint(io.colour), now: io.now, keep }, locate))
   const intake = new Intake(system)
   let session = kept && begin(kept)
-  if (target === undefined) io.err('halfsplit: entries are not kept; type "save FILE" to keep them\n')
   if (session && session.state.jobLog.issues.length > 0) io.err(`${issuesText(session.state.jobLog.issues, kept?.text ?? '')}\n`)
   say(session ? session.show() : intake.show())
   for await (const line of io.lines(() => `\n${session ? session.prompt() : intake.prompt()}`)) {
-    if (session) say(['', ...session.answer(line)])
-    else {
-      say(intake.answer(line))
-      if (intake.job) {
-        session = begin({ job: intake.job })
-        say(['', ...session.show()])
-      }
+    const open = session
+    if (open) say(['', ...whileWorking(io, () => open.answer(line))])
+    else say(intake.answer(line))
+    if (!open && intake.job) {
+      keep(intake.job)
+      session = begin({ job: intake.job })
+      say(['', ...session.show()])
     }
     if (session?.ended) break
   }
   return EXIT.ok
+}
+
+/** Keeps a job in the file last named. A file that cannot be written is told and costs no entry: the next one tries again. */
+function keeper(file: string | undefined): (job: Job, to?: string) => string | undefined {
+  let target = file
+  return (job, to) => {
+    target = to ?? target
+    if (target === undefined) return undefined
+    try {
+      keepJob(target, job)
+    } catch (error) {
+      if (!(error instanceof Stop)) throw error
+      return `Not kept: ${error.message}. Type save and another file.`
+    }
+    return to === undefined ? undefined : `Kept in ${to}.`
+  }
 }

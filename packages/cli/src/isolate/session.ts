@@ -46,6 +46,7 @@ export class Session {
     locate?: LocateInJob,
   ) {
     this.open = openCase(bench, job, locate)
+    this.propose()
   }
 
   get state(): Case {
@@ -76,7 +77,6 @@ export class Session {
   /** The whole of where the job stands. */
   show(): string[] {
     const { paint } = this.around
-    this.propose()
     const lines = [...suspectLines(this.open, paint), '', ...verdictLines(this.open, paint), '']
     if (!this.chosen) return [...lines, 'No test left here would tell more.']
     return [...lines, ...this.card()]
@@ -176,6 +176,7 @@ export class Session {
     this.job = { ...this.job, entries: [...this.job.entries, { ...entry, at: this.around.now() }] }
     this.skipped.clear()
     this.open = openCase(this.bench, this.job)
+    this.propose()
     const told = this.around.keep(this.job)
     return told ? [told] : []
   }
