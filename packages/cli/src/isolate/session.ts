@@ -166,10 +166,11 @@ export class Session {
 
   private isUnexpected(entry: Entry, before: WeighedTest): boolean {
     const last = this.open.jobLog.log.at(-1)
-    if (entry.kind !== 'reading' || last?.kind !== 'taken' || last.taken.outcome.kind !== 'number') return false
-    if (testId(last.taken.setup, last.taken.probe) !== before.id) return false
-    const { value, halfWidth } = last.taken.outcome
-    return unexpected(value - halfWidth, value + halfWidth, before)
+    if (entry.kind !== 'reading' || last?.kind !== 'taken') return false
+    const { setup, probe, outcome } = last.taken
+    if (testId(setup, probe) !== before.id) return false
+    if (outcome.kind === 'over-range') return unexpected(Math.abs(outcome.limit), Number.POSITIVE_INFINITY, before)
+    return outcome.kind === 'number' && unexpected(outcome.value - outcome.halfWidth, outcome.value + outcome.halfWidth, before)
   }
 
   private keep(entry: Entry): string[] {

@@ -26,8 +26,18 @@ export function span(low: string, high: string): string {
 export function bandWords(meter: Meter, { low, high, middle }: Pick<Band, 'low' | 'high' | 'middle'>): string {
   const finest = resolutionAt(meter, middle)
   const step = Math.max(finest, roundStep((high - low) / SHARE_OF_WIDTH))
-  const word = (value: number) => (rangeFor(meter, value) ? formatValue(value, meter.quantity, { resolution: step }) : 'OL')
+  const unit = unitFor(meter.quantity, low, high)
+  const word = (value: number) => (rangeFor(meter, value) ? formatValue(value, meter.quantity, { resolution: step, unit }) : 'OL')
   return span(word(low), word(high))
+}
+
+/** One unit for both ends: the finer of their own, unless its numbers grow past three digits. */
+function unitFor(dimension: Dimension, low: number, high: number): string | undefined {
+  const [smaller, larger] = Math.abs(low) < Math.abs(high) ? [low, high] : [high, low]
+  if (!Number.isFinite(larger)) return undefined
+  const [, fine] = formatValue(smaller, dimension, { digits: 3 }).split(' ')
+  const [, coarse] = formatValue(larger, dimension, { digits: 3 }).split(' ')
+  return Math.abs(Number(formatValue(larger, dimension, { digits: 3, unit: fine }).split(' ')[0])) < 1000 ? fine : coarse
 }
 
 /** The power of ten at or below a step; nothing for nothing. */

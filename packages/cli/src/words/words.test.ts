@@ -1,9 +1,10 @@
+import type { Meter } from '@halfsplit/core'
 import { describe, expect, test } from 'vitest'
 import { labelled, listed, wrap } from './layout.js'
 import { oddsWords, shareWords } from './odds.js'
 import { sizeWords } from './size.js'
 import { strengthWords } from './strength.js'
-import { span } from './values.js'
+import { bandWords, span } from './values.js'
 
 describe('odds', () => {
   test.each([
@@ -42,6 +43,18 @@ describe('sizes', () => {
     expect(sizeWords({ ...size, openAbove: true }, 'resistance')).toBe('tens of kOhm or more')
     expect(sizeWords({ ...size, openBelow: true }, 'resistance')).toBe('400 kOhm or less')
     expect(sizeWords({ ...size, openBelow: true, openAbove: true }, 'resistance')).toBe('any size: these readings cannot tell')
+  })
+})
+
+describe('bands', () => {
+  const meter: Meter = { name: 'meter', quantity: 'voltage', ranges: [{ top: 20, percent: 0.5, counts: 2, resolution: 0.001 }] }
+  const band = (low: number, high: number) => bandWords(meter, { low, high, middle: (low + high) / 2 })
+  test('have one unit at both ends, and digits that follow their width', () => {
+    expect(band(0.062, 0.152)).toBe('62 to 152 mV')
+    expect(band(0, 12.6)).toBe('0.0 to 12.6 V')
+    expect(band(12.34, 12.86)).toBe('12.34 to 12.86 V')
+    expect(band(-0.002, 0.002)).toBe('-2 to 2 mV')
+    expect(band(12, 25)).toBe('12.0 V or more')
   })
 })
 
