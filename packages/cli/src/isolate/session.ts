@@ -9,6 +9,7 @@ import { afterLines, whyLines } from './after.js'
 import { type Answer, entryWords, readAnswer, unitOf } from './answer.js'
 import { type Case, openCase } from './case.js'
 import { unexpected } from './expected.js'
+import { HELP } from './help.js'
 import { alternativeLines, suspectLines, testLines, verdictLines } from './render.js'
 
 /** What the session needs from outside. */
@@ -196,14 +197,8 @@ export class Session {
   }
 
   private other(argument: string | undefined): string[] {
-    if (argument === undefined) {
-      this.listing = this.open.ranked().slice(0, MOST_LISTED)
-      const rows = this.listing.map((one, i) => [
-        `${i + 1}`,
-        `${shortWords(one.test)}; ${minutesWords(one.cost)}${one.blind ? '; cannot tell' : ''}`,
-      ])
-      return [...columns(rows), 'Type other and a number, or other and a word, as in "other X7".']
-    }
+    if (argument === undefined)
+      return [...this.list(this.open.ranked()), 'Type other and a number, or other and a word, as in "other X7".']
     const found = this.listing[Number(argument) - 1] ?? this.open.ranked().find(({ id }) => id === argument)
     if (found) {
       this.chosen = found
@@ -211,7 +206,12 @@ export class Session {
     }
     const fitting = this.open.ranked().filter(({ test }) => shortWords(test).toLowerCase().includes(argument.toLowerCase()))
     if (fitting.length === 0) return [`No test speaks of "${argument}".${nearest(argument, this.bench.system.parts.keys())}`]
-    this.listing = fitting.slice(0, MOST_LISTED)
+    return this.list(fitting)
+  }
+
+  /** Tests to choose from by their number. */
+  private list(tests: readonly WeighedTest[]): string[] {
+    this.listing = tests.slice(0, MOST_LISTED)
     return columns(
       this.listing.map((one, i) => [
         `${i + 1}`,
@@ -243,18 +243,3 @@ function nearest(word: string, names: Iterable<string>): string {
   const near = nearestNames(word, names)
   return near.length > 0 ? ` Nearest: ${near.join(', ')}.` : ''
 }
-
-const HELP = [
-  'At a test type what the meter shows (12.4, 12.4 V, 340 mV, 12..12.5 V, ol, unsteady), or a word or number of the look.',
-  ...columns([
-    ['could not [why]', 'leave this test out of the job'],
-    ['skip', 'not now; show the next one'],
-    ['other [number or word]', 'choose another test'],
-    ['undo', 'take back the last entry'],
-    ['why', 'what each reading says'],
-    ['repair done [repair]', 'the repair is made'],
-    ['unplugged X3, plugged in X3, re-seated X3, tapped K1', 'what was done to the machine'],
-    ['save FILE', 'keep the job in a file'],
-    ['quit', 'stop here'],
-  ]),
-]
