@@ -5,12 +5,13 @@ import {
   type Branch,
   type Cell,
   type GroupEvidence,
+  type LeftBehind,
   type MarginCondition,
   type Sensitivities,
 } from '@halfsplit/inference'
 import type { System } from '@halfsplit/system'
 import { type Complaint, type Done, type Group, groupsOf, type LogItem } from './evidence.js'
-import { type FaultMode, faultModes } from './faults.js'
+import { type FaultMode, faultModes, stretches } from './faults.js'
 import {
   ABSENT_NOW,
   absentNow,
@@ -24,6 +25,7 @@ import {
   type SizedHypothesis,
   sizedHypotheses,
 } from './hypotheses.js'
+import { allFollowed, type Hope, leftBehindIn, stillHopeful } from './hopes.js'
 import { courses, underCourse } from './life.js'
 import { Machine, setupKey } from './machine.js'
 import { Notice } from './notice.js'
@@ -51,6 +53,8 @@ export interface Standing {
   notDescribed: number
   /** Estimated share of hypotheses (pairs) that were not looked at. */
   leftOut: number
+  /** What the readings made hopeless and is not followed any more. */
+  leftBehind: LeftBehind
   complaint: Complaint | undefined
 }
 
@@ -63,10 +67,6 @@ export interface RepairBelief {
 
 /** Most pairs looked at; the weight of the rest is stated. */
 const MOST_PAIRS = 400
-/** Belief below which a sized hypothesis is not followed further: one misread cannot bring back what lies lower. */
-const HOPELESS = 1e-12
-/** The same for two faults at once: two faults and a misread are beyond a bench. */
-const HOPELESS_PAIR = 1e-8
 /** Stretches of size looked at for each fault of a pair. */
 const PAIR_STRETCHES = 3
 /** Rounds of learning a size more closely, and the share of belief from which a hypothesis is worth it. */
@@ -89,7 +89,7 @@ export class Bench {
   private readonly singles: Single[]
   private readonly byHandSingles: Single[]
   private readonly starts = new Map<string, Start>()
-  private readonly hopes = new Map<string, readonly SizedHypothesis[]>()
+  private readonly hopes = new Map<string, Hope>()
 
   constructor(readonly system: System) {
     this.machine = new Machine(system)
@@ -106,10 +106,11 @@ export class Bench {
   standing(log: readonly LogItem[], complaint?: Complaint): Standing {
     const start = this.start(complaint)
     const { groups, actions } = groupsOf(log)
-    const view = new View(this, start, groups, actions, complaint)
-    let sized = this.hopeful(log, complaint)
+    const hope = this.hopeful(log, complaint)
+    const view = new View(this, start, groups, actions, complaint, hope)
+    let { sized } = hope
     let result = view.believe(start.hypotheses, sized)
-    this.keepHopeful(log, complaint, sized, result)
+    this.hopes.set(logKey(log, complaint), view.stillHopeful(result))
     for (let round = 0; round < REFINE_ROUNDS && groups.length > 0; round += 1) {
       const closer = refine(start.hypotheses, sized, result)
       if (closer === sized) break
@@ -119,35 +120,21 @@ export class Bench {
     return view.standing(sized, result)
   }
 
-  /** The sized hypotheses that the log before its last entry left any hope: the others are not followed further. */
-  private hopeful(log: readonly LogItem[], complaint: Complaint | undefined): readonly SizedHypothesis[] {
-    if (log.length === 0) return this.start(complaint).sized
+  /** What the log before its last entry left any hope: the rest is not followed further. */
+  private hopeful(log: readonly LogItem[], complaint: Complaint | undefined): Hope {
+    if (log.length === 0) return allFollowed(this.start(complaint).sized)
     const before = log.slice(0, -1)
     const key = logKey(before, complaint)
-    if (!this.hopes.has(key)) {
+    let known = this.hopes.get(key)
+    if (!known) {
       const start = this.start(complaint)
       const { groups, actions } = groupsOf(before)
-      const sized = this.hopeful(before, complaint)
-      this.keepHopeful(
-        before,
-        complaint,
-        sized,
-        new View(this, start, groups, actions, complaint).believe(start.hypotheses, sized),
-      )
+      const hope = this.hopeful(before, complaint)
+      const view = new View(this, start, groups, actions, complaint, hope)
+      known = view.stillHopeful(view.believe(start.hypotheses, hope.sized))
+      this.hopes.set(key, known)
     }
-    return this.hopes.get(key) ?? []
-  }
-
-  private keepHopeful(
-    log: readonly LogItem[],
-    complaint: Complaint | undefined,
-    sized: readonly SizedHypothesis[],
-    result: Belief,
-  ): void {
-    this.hopes.set(
-      logKey(log, complaint),
-      sized.filter(({ faults }, i) => result.cellProbability[i] > (faults.length > 1 ? HOPELESS_PAIR : HOPELESS)),
-    )
+    return known
   }
 
   /** Hypotheses for a complaint: singles, then the pairs that could weigh most. */
@@ -166,7 +153,10 @@ export class Bench {
     const hypotheses = [nothingWrong(), absentNow(), ...singles.map((one) => one.hypothesis)]
     const sized = [0, 1].flatMap((h) => sizedHypotheses(h, []))
     singles.forEach((one, i) => sized.push(...one.sized.map((cell) => ({ ...cell, hypothesis: i + 2 }))))
-    const alone = new View(this, { hypotheses, sized, leftOut: 0 }, [], [], complaint).believe(hypotheses, sized)
+    const alone = new View(this, { hypotheses, sized, leftOut: 0 }, [], [], complaint, allFollowed(sized)).believe(
+      hypotheses,
+      sized,
+    )
     const fit = fitOf(hypotheses, sized, alone)
     const visible = singles.map(({ hypothesis, seen }, i) => ({
       hypothesis: { ...hypothesis, weight: seen.reduce((sum, one) => sum + one.weight, 0) },
@@ -283,6 +273,7 @@ function heaviestPairs(
 /** Evidence as one hypothesis set sees it: the complaint, then the groups of the log. */
 class View {
   private readonly evidence: GroupEvidence[]
+  private readonly leftBehind: LeftBehind
 
   constructor(
     private readonly bench: Bench,
@@ -290,14 +281,22 @@ class View {
     private readonly groups: readonly Group[],
     private readonly actions: readonly Done[],
     private readonly complaint: Complaint | undefined,
+    private readonly hope: Hope,
   ) {
     this.evidence = [...complaintEvidence(complaint), ...groups.map(({ id, records }) => ({ id, records }))]
+    this.leftBehind = leftBehindIn(hope, this.evidence)
+  }
+
+  /** What a belief in all that was followed so far leaves to follow. */
+  stillHopeful(result: Belief): Hope {
+    return stillHopeful(this.hope, this.evidence, result, this.start.hypotheses, wholeOf(this.start))
   }
 
   believe(hypotheses: readonly Hypothesis[], sized: readonly SizedHypothesis[]): Belief {
     const cells: Cell[] = sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
     const prior = priorOf(hypotheses, keptShares(this.start, sized))
-    return belief(cells, prior, this.evidence, this.predictFor(sized), { unknown: ASSUMPTIONS.notDescribed })
+    const { leftBehind } = this
+    return belief(cells, prior, this.evidence, this.predictFor(sized), { unknown: ASSUMPTIONS.notDescribed, leftBehind })
   }
 
   private predictFor(sized: readonly SizedHypothesis[]) {
@@ -374,6 +373,7 @@ class View {
       absentNow: at(ABSENT_NOW),
       notDescribed: result.unknown,
       leftOut,
+      leftBehind: this.leftBehind,
       complaint: this.complaint,
     }
   }
@@ -384,13 +384,17 @@ const priorOf = (hypotheses: readonly Hypothesis[], kept: Float64Array): number[
 
 /** Share of each hypothesis' prior that its remaining sizes hold. */
 function keptShares(start: Start, sized: readonly SizedHypothesis[]): Float64Array {
-  const sum = (list: readonly SizedHypothesis[]) => {
-    const total = new Float64Array(start.hypotheses.length)
-    for (const { hypothesis, weight } of list) total[hypothesis] += weight
-    return total
-  }
-  const whole = sum(start.sized)
-  return sum(sized).map((share, h) => (whole[h] > 0 ? Math.min(share / whole[h], 1) : 0))
+  const whole = wholeOf(start)
+  return weightsOf(start.hypotheses, sized).map((share, h) => (whole[h] > 0 ? Math.min(share / whole[h], 1) : 0))
+}
+
+/** Sum of the weights of all sizes of each hypothesis. */
+const wholeOf = (start: Start): Float64Array => weightsOf(start.hypotheses, start.sized)
+
+function weightsOf(hypotheses: readonly Hypothesis[], sized: readonly SizedHypothesis[]): Float64Array {
+  const total = new Float64Array(hypotheses.length)
+  for (const { hypothesis, weight } of sized) total[hypothesis] += weight
+  return total
 }
 
 /** The complaint is one record, whatever number of looks it ties together. */
@@ -438,6 +442,18 @@ export function repairsOf(hypotheses: readonly Hypothesis[], result: Belief): Re
     .sort((a, b) => b.probability - a.probability || (a.repair < b.repair ? -1 : 1))
 }
 
+/** Whether sizes next to this one have been left behind as hopeless: the likelihood falls steeply there. Sizes on a log scale join up. */
+function besideGap({ faults, stretches: [own] }: SizedHypothesis, near: readonly SizedHypothesis[]): boolean {
+  const [{ fault }] = faults
+  if (faults.length > 1 || fault.severity?.scale !== 'log') return false
+  const all = stretches(fault.severity)
+  const ends = [own.middle - own.width / 2, own.middle + own.width / 2]
+  const joined = [all[0], ...near.map((one) => one.stretches[0]), all[all.length - 1]].flatMap(({ middle, width }, k, list) =>
+    k === 0 ? [middle - width / 2] : k === list.length - 1 ? [middle + width / 2] : [middle - width / 2, middle + width / 2],
+  )
+  return !ends.every((end) => joined.some((other) => Math.abs(end - other) < 1e-9))
+}
+
 /** Cuts the stretches that matter finer, where the likelihood changes much from one to the next. */
 function refine(
   hypotheses: readonly Hypothesis[],
@@ -454,7 +470,11 @@ function refine(
     cells.forEach((i, k) => {
       const near = [cells[k - 1], cells[k + 1]].filter((j) => j !== undefined)
       const heavy = (j: number) => result.logLikelihood[j] > best - 6
-      const steep = near.some((j) => Math.abs(result.logLikelihood[i] - result.logLikelihood[j]) > REFINE_STEP)
+      const steep =
+        besideGap(
+          sized[i],
+          near.map((j) => sized[j]),
+        ) || near.some((j) => Math.abs(result.logLikelihood[i] - result.logLikelihood[j]) > REFINE_STEP)
       if (steep && (heavy(i) || near.some(heavy))) cut.add(i)
     })
   }

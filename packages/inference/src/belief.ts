@@ -18,7 +18,17 @@ export type Predict = (cell: number, group: number) => readonly Branch[]
 export interface BeliefOptions {
   /** Prior of *something not in this description*; 0 leaves it out. Assumption of design decision 7: 0.03. */
   readonly unknown?: number
+  /** Hypotheses not followed any more, for being hopeless: they keep their share of the prior and of *something not described*. */
+  readonly leftBehind?: LeftBehind
   readonly limits?: Partial<Limits>
+}
+
+/** Hypotheses that earlier records made hopeless. */
+export interface LeftBehind {
+  /** Prior weight, on the scale of the others' prior. */
+  readonly prior: number
+  /** Natural log of the probability of the whole list under them, each record being possibly a stray one; see `strayChance`. */
+  readonly oddLog: number
 }
 
 /** Belief over hypotheses after a list of records, and what it rests on. */
@@ -40,9 +50,7 @@ export interface Belief {
 }
 
 /** Log prior of each cell: hypotheses normalised, shares normalised within each hypothesis. */
-function cellLogPriors(cells: readonly Cell[], prior: ArrayLike<number>): Float64Array {
-  let total = 0
-  for (let h = 0; h < prior.length; h++) total += prior[h]
+function cellLogPriors(cells: readonly Cell[], prior: ArrayLike<number>, total: number): Float64Array {
   const shares = new Float64Array(prior.length)
   for (const { hypothesis, weight } of cells) shares[hypothesis] += weight
   return Float64Array.from(cells, ({ hypothesis, weight }) =>
@@ -72,14 +80,28 @@ export function belief(
   const unknown = options.unknown ?? 0
   const limits = { ...LIMITS, ...(unknown === 0 ? { oddShare: 1 } : {}), ...options.limits }
   const states = cells.map((_, cell) => cellLikelihood(groups, (group) => predict(cell, group), limits))
-  return weigh(cells, prior, states, unknown)
+  return weigh(cells, prior, states, unknown, options.leftBehind ?? NONE_LEFT)
 }
 
+const NONE_LEFT: LeftBehind = { prior: 0, oddLog: 0 }
+
 /** Belief from the likelihoods of the cells. */
-function weigh(cells: readonly Cell[], prior: ArrayLike<number>, states: readonly CellState[], unknownPrior: number): Belief {
-  const logPrior = cellLogPriors(cells, prior)
+function weigh(
+  cells: readonly Cell[],
+  prior: ArrayLike<number>,
+  states: readonly CellState[],
+  unknownPrior: number,
+  leftBehind: LeftBehind,
+): Belief {
+  let total = leftBehind.prior
+  for (let h = 0; h < prior.length; h++) total += prior[h]
+  const logPrior = cellLogPriors(cells, prior, total)
   const logJoint = logPrior.map((log, cell) => log + states[cell].logLikelihood + Math.log1p(-unknownPrior))
-  const unknownLog = Math.log(unknownPrior) + logSum(logPrior.map((log, cell) => log + states[cell].oddLogLikelihood))
+  const oddLog = logAdd(
+    logSum(logPrior.map((log, cell) => log + states[cell].oddLogLikelihood)),
+    Math.log(leftBehind.prior / total) + leftBehind.oddLog,
+  )
+  const unknownLog = Math.log(unknownPrior) + oddLog
   const logEvidence = logAdd(logSum(logJoint), unknownLog)
   const contradiction = logEvidence === Number.NEGATIVE_INFINITY
   const share = (log: number) => (contradiction ? 0 : Math.exp(log - logEvidence))

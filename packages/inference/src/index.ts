@@ -11,7 +11,8 @@ export type {
   WordsPrediction,
 } from './evidence.js'
 export { NO_SENSITIVITIES } from './evidence.js'
-export { type Belief, type BeliefOptions, belief, type Cell, type Predict } from './belief.js'
+export { type Belief, type BeliefOptions, belief, type Cell, type LeftBehind, type Predict } from './belief.js'
+export { strayChance } from './record-likelihood.js'
 export type { CellState } from './likelihood.js'
 export type { Limits } from './paths.js'
 export { mix, moments, type NormalPart, type Predictive, predictive, type UniformPart, withMisread } from './predictive.js'

@@ -56,6 +56,14 @@ export function blindChance(record: EvidenceRecord): number {
   return uniformChance(outcome, range.low, range.high)
 }
 
+/**
+ * Chance of a record under *something not in this description* where no hypothesis predicts anything like it: it is stray, or wrong.
+ * @returns [1], 0 to 1
+ */
+export function strayChance(record: EvidenceRecord): number {
+  return blindChance(record) * (MODELLED_SHARE * record.error + 1 - MODELLED_SHARE)
+}
+
 /** What the record tells of the predicted number, normal with this mean and standard deviation; null when it speaks of something else. */
 export function tellsOfNumber(outcome: Outcome, mean: number, sd: number): Truncated | null {
   if (outcome.kind === 'word') return null
