@@ -2,13 +2,17 @@
 import { spawnSync } from 'node:child_process'
 
 const steps = [
-  ['types', 'node_modules/typescript/bin/tsc', ['-b']],
-  ['types of the tests', 'node_modules/typescript/bin/tsc', ['--noEmit', '-p', 'tsconfig.test.json']],
-  ['lint', 'node_modules/oxlint/bin/oxlint', ['--type-aware', '--quiet', 'packages', 'tests', 'scripts']],
-  ['format', 'node_modules/@biomejs/biome/bin/biome', ['format', '.']],
+  { name: 'types', bin: 'node_modules/typescript/bin/tsc', args: ['-b'] },
+  { name: 'types of the tests', bin: 'node_modules/typescript/bin/tsc', args: ['--noEmit', '-p', 'tsconfig.test.json'] },
+  {
+    name: 'lint',
+    bin: 'node_modules/oxlint/bin/oxlint',
+    args: ['--type-aware', '--quiet', 'packages', 'tests', 'scripts'],
+  },
+  { name: 'format', bin: 'node_modules/@biomejs/biome/bin/biome', args: ['format', '.'] },
 ]
 let failed = 0
-for (const [name, bin, args] of steps) {
+for (const { name, bin, args } of steps) {
   const done = spawnSync(process.execPath, [bin, ...args], { encoding: 'utf8' })
   console.log(`${done.status === 0 ? 'ok  ' : 'FAIL'} ${name}`)
   if (done.status !== 0) {

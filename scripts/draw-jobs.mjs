@@ -27,7 +27,12 @@ const drawn = drawJob(new Bench(system), { truth: [fault], complaint, most: MOST
 const to = `library/${folder}/jobs`
 mkdirSync(to, { recursive: true })
 writeFileSync(`${to}/${name}.job.json`, serialiseJob(drawn.job))
-writeFileSync(`${to}/${name}.truth.json`, `${JSON.stringify({ invented: true, faults: [fault], repairs: drawn.repairs }, null, 2)}\n`)
+writeFileSync(
+  `${to}/${name}.truth.json`,
+  `${JSON.stringify({ invented: true, faults: [fault], repairs: drawn.repairs }, null, 2)}\n`,
+)
 const [first, second] = drawn.standing.repairs
 console.log(`${folder} ${name}: ${drawn.job.entries.length} entries, complaint ${drawn.complaintShown ? 'shown' : 'NOT shown'}`)
-console.log(`  cured by ${drawn.repairs.join(', ')}; bench: ${first.repair} ${first.probability.toFixed(4)}, then ${second?.repair} ${second?.probability.toFixed(4)}`)
+console.log(
+  `  cured by ${drawn.repairs.join(', ')}; bench: ${first.repair} ${first.probability.toFixed(4)}, then ${second?.repair} ${second?.probability.toFixed(4)}`,
+)
