@@ -67,6 +67,8 @@ export interface RepairBelief {
 
 /** Most pairs looked at; the weight of the rest is stated. */
 const MOST_PAIRS = 400
+/** Ways a list of readings may have come about that are followed for each sized hypothesis: two misreads are as many as a job bears. */
+export const LIMITS = { misreads: 2, paths: 48, share: 1e-7 } as const
 /** Stretches of size looked at for each fault of a pair. */
 const PAIR_STRETCHES = 3
 /** Rounds of learning a size more closely, and the share of belief from which a hypothesis is worth it. */
@@ -296,7 +298,11 @@ class View {
     const cells: Cell[] = sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
     const prior = priorOf(hypotheses, keptShares(this.start, sized))
     const { leftBehind } = this
-    return belief(cells, prior, this.evidence, this.predictFor(sized), { unknown: ASSUMPTIONS.notDescribed, leftBehind })
+    return belief(cells, prior, this.evidence, this.predictFor(sized), {
+      unknown: ASSUMPTIONS.notDescribed,
+      leftBehind,
+      limits: LIMITS,
+    })
   }
 
   private predictFor(sized: readonly SizedHypothesis[]) {
@@ -338,7 +344,10 @@ class View {
     for (const show of (this.complaint as Complaint).shows) {
       const seen = this.shown(one, show)
       all = all.flatMap((before) =>
-        seen.map(({ conditions, shown }) => ({ conditions: [...before.conditions, ...conditions], shown: before.shown * shown })),
+        seen.flatMap(({ conditions, shown }) => {
+          const both = joined(before.conditions, conditions)
+          return both ? [{ conditions: both, shown: before.shown * shown }] : []
+        }),
       )
     }
     return all.map(({ conditions, shown }) => ({ conditions, predictions: [heard(shown)] }))
@@ -395,6 +404,17 @@ function weightsOf(hypotheses: readonly Hypothesis[], sized: readonly SizedHypot
   const total = new Float64Array(hypotheses.length)
   for (const { hypothesis, weight } of sized) total[hypothesis] += weight
   return total
+}
+
+/** Both lists of conditions together, each once; undefined where one wants what the other excludes (states reached by the same way). */
+function joined(p: readonly MarginCondition[], q: readonly MarginCondition[]): readonly MarginCondition[] | undefined {
+  const fresh: MarginCondition[] = []
+  for (const one of q) {
+    const same = p.find((other) => other.mean === one.mean && other.sensitivities === one.sensitivities)
+    if (!same) fresh.push(one)
+    else if (same.side !== one.side) return undefined
+  }
+  return [...p, ...fresh]
 }
 
 /** The complaint is one record, whatever number of looks it ties together. */

@@ -1,6 +1,6 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
 import { type Belief, belief, type Branch, type Cell, decide, type EvidenceRecord, strayChance } from '@halfsplit/inference'
-import { type RepairBelief, repairsOf, type Standing } from './bench.js'
+import { LIMITS, type RepairBelief, repairsOf, type Standing } from './bench.js'
 
 /** What one record does to each repair: the change of its odds in decibans, and the verdict if the record were not there. */
 export interface Contribution {
@@ -44,7 +44,7 @@ export function beliefWithout(standing: Standing, group: number, record: number)
   const cells: Cell[] = standing.sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
   const { prior, oddLog } = standing.leftBehind
   const left = { prior, oddLog: oddLog - Math.log(strayChance(standing.evidence[group].records[record])) }
-  return belief(cells, standing.prior, dropped, predict, { unknown: ASSUMPTIONS.notDescribed, leftBehind: left })
+  return belief(cells, standing.prior, dropped, predict, { unknown: ASSUMPTIONS.notDescribed, leftBehind: left, limits: LIMITS })
 }
 
 const without = <T>(list: readonly T[], at: number): T[] => list.filter((_, i) => i !== at)
