@@ -233,15 +233,10 @@ const isLook = (
 function complaintTest(standing: Standing, ranked: readonly WeighedTest[]): WeighedTest | undefined {
   const taken = standing.groups.flatMap((group) => group.taken)
   for (const { state, part, look } of standing.complaint?.shows ?? []) {
-    const is = (setup: Setup, probe: TestProbe) =>
-      setup.state === state &&
-      !setup.intervention &&
-      probe.kind === 'look' &&
-      probe.part.name === part &&
-      probe.look.name === look
-    if (taken.some((one) => is(one.setup, one.probe))) continue
-    const test = ranked.find((one) => is(one.test.setup, one.test.probe))
-    if (test) return test
+    if (taken.some((one) => isLook(one, { state, part, look }))) continue
+    const test = ranked.find((one) => isLook(one.test, { state, part, look }))
+    // A look that would be the same whatever is wrong is no way to see the complaint.
+    if (test && !test.blind) return test
   }
   return undefined
 }

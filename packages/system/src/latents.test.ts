@@ -1,6 +1,6 @@
 import { ASSUMPTIONS, type Dimension, parseQuantity } from '@halfsplit/core'
 import { describe, expect, it } from 'vitest'
-import { parseSystem } from './index.js'
+import { impose, parseSystem, recipe, type System } from './index.js'
 import { ratingLaw } from './latents.js'
 
 function law(text: string, dimension: Dimension, spread?: 'factor') {
@@ -43,7 +43,7 @@ describe('the law of a rating', () => {
   })
 })
 
-it('latents are numbered in order; an imposed temperature with a spread is the last, widest spread first', () => {
+it('latents are numbered in order; an imposed temperature with a spread is one latent, as wide as each state says', () => {
   const { system } = parseSystem(
     `halfsplit: 1
 parts:
@@ -64,5 +64,12 @@ states:
   expect(latents.find((one) => one.id === 'K1.pull_in')?.at(3)).toBeCloseTo(16, 9)
   const last = latents[latents.length - 1]
   expect(last).toMatchObject({ part: 'K1', rating: '=temperature' })
-  expect(last.at(1)).toBeCloseTo(3, 9)
+  expect(last.at(1)).toBe(1)
+  const inForce = (state: string) => {
+    const settings = new Map<string, string | number>()
+    for (const step of recipe(system as System, state)) impose(settings, step)
+    return settings.get('K1.temperature spread')
+  }
+  expect(inForce('warm')).toBeCloseTo(1, 9)
+  expect(inForce('hot')).toBeCloseTo(3, 9)
 })
