@@ -24,6 +24,8 @@ describe('a description is the only place where a machine stands', () => {
     const spread = Math.hypot(freshSd, ...Array.from(sensitivities.value))
     return { mean, limit: 2.576 * spread }
   }
+  // Joints of 4 mOhm in the middle, a factor of 2 at one sd: the mean of a lognormal is exp(s^2/2) times its middle [mOhm].
+  const JOINTS = 4 * Math.exp(Math.LN2 ** 2 / 2)
   const drop = (text: string) => expected(text, 'stop', 'S11.b', 'X7.6/a')
 
   it('a wire ten times as long loses ten times the volts in its copper', () => {
@@ -31,14 +33,14 @@ describe('a description is the only place where a machine stands', () => {
     const long = drop(
       replaced(trailer, '312: { from: S11.b, to: X7.6/a, length: 5 m', '312: { from: S11.b, to: X7.6/a, length: 50 m'),
     )
-    // 0.0172 Ohm mm2/m in 4 mm2: 4.3 mOhm for a metre, and joints of 4 mOhm at both lengths.
-    expect(long.mean / short.mean).toBeCloseTo((50 * 4.3 + 4) / (5 * 4.3 + 4), 0)
+    // 0.0172 Ohm mm2/m in 4 mm2: 4.3 mOhm for a metre, and the joints at both lengths.
+    expect(long.mean / short.mean).toBeCloseTo((50 * 4.3 + JOINTS) / (5 * 4.3 + JOINTS), 0)
     expect(long.limit).toBeGreaterThan(short.limit)
   })
 
   it('a thinner wire loses more', () => {
     const thin = drop(replaced(trailer, 'to: X7.6/a, length: 5 m, size: 4 mm2', 'to: X7.6/a, length: 5 m, size: 1 mm2'))
-    expect(thin.mean / drop(trailer).mean).toBeCloseTo((5 * 17.2 + 4) / (5 * 4.3 + 4), 0)
+    expect(thin.mean / drop(trailer).mean).toBeCloseTo((5 * 17.2 + JOINTS) / (5 * 4.3 + JOINTS), 0)
   })
 
   it('a stronger lamp takes more, and a battery known less closely has wider limits', () => {

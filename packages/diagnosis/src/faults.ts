@@ -1,5 +1,5 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
-import type { Mode, Severity } from '@halfsplit/kinds'
+import { type Mode, modeIncidence, type Severity } from '@halfsplit/kinds'
 import { type Part, portName, type System } from '@halfsplit/system'
 
 /** A failure mode a part of this machine can have, before anything is known of the job. */
@@ -27,7 +27,8 @@ export function faultModes(system: System, options: { byHand?: boolean } = {}): 
     for (const mode of part.kind.modes) {
       // A mode of no share is a consequence only: the network makes it (a fuse that blew), no prior does.
       if (mode.share === 0 || (mode.byHand && !options.byHand)) continue
-      const rate = part.kind.incidence * part.exposure * mode.share * ASSUMPTIONS.baseRatePerYear
+      if (mode.when && part.choices[mode.when.choice] !== mode.when.word) continue
+      const rate = modeIncidence(part.kind, mode.id) * part.exposure * ASSUMPTIONS.baseRatePerYear
       const severity = severityOf(part, mode)
       const neighbours = mode.bridges ? neighboursOf(system, part, mode.bridges) : [undefined]
       for (const other of neighbours) {
