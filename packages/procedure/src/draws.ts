@@ -1,4 +1,5 @@
 import type { Random } from '@halfsplit/core'
+import type { Signal } from '@halfsplit/network'
 import type { System } from '@halfsplit/system'
 
 /** The latent quantities of one machine, drawn once; those of a part that is replaced are drawn anew. */
@@ -31,3 +32,7 @@ export class Draws {
     return this.system.latents.filter((one) => one.part === part && !one.rating.startsWith('=')).map(({ index }) => index)
   }
 }
+
+/** Trip and reset are drawn each for itself; a real switch whose reset would come out above its trip has no gap between the two. */
+export const asBuilt = (signals: readonly Signal[]): Signal[] =>
+  signals.map((one) => (one.type === 'threshold' && one.fall > one.rise ? { ...one, fall: one.rise } : one))

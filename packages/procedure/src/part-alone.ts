@@ -1,6 +1,7 @@
 import type { TestProbe } from '@halfsplit/diagnosis'
 import { compile, probeValue, settle } from '@halfsplit/network'
 import { nodeAt, portName, type Realiser, type System } from '@halfsplit/system'
+import { asBuilt } from './draws.js'
 import type { Specimen } from './run-recipe.js'
 
 /** Volts at open leads, and current into a short, of an ohmmeter that does not say [V], [A]. Assumptions. */
@@ -35,7 +36,7 @@ export function ohmsOfPart(
     compile({
       nodes: network.nodes.filter((node) => named.has(node.id)),
       elements: [...elements, { type: 'across', id: 'meter', a, b, value: volts, resistance: inside }],
-      signals,
+      signals: asBuilt(signals),
     }),
   )
   if (settled.status !== 'settled') return Number.POSITIVE_INFINITY

@@ -1,6 +1,7 @@
 import type { Setup } from '@halfsplit/diagnosis'
 import { compile, type DiscreteState, flowOf, NetworkError, type Settled, settle } from '@halfsplit/network'
 import { type Conditions, type Fault, type MeterLoad, Realiser, recipe, type System, impose } from '@halfsplit/system'
+import { asBuilt } from './draws.js'
 import { labelView } from './part-view.js'
 
 /** A machine come to rest, or not: what the last step of a recipe left. */
@@ -67,7 +68,7 @@ export class RecipeRunner {
     const now = [...faults.filter(({ part }) => !this.opened.has(part)), ...this.opened.values()]
     try {
       const { network } = this.realiser.realise({ ...conditions, draw, faults: now.filter(({ part }) => part !== swapped) })
-      const settled = settle(compile(network), { previous })
+      const settled = settle(compile({ ...network, signals: asBuilt(network.signals) }), { previous })
       return settled.status === 'settled' ? settled : undefined
     } catch (error) {
       // Two sources bolted together by a fault: no numbers, no rest.
