@@ -90,12 +90,16 @@ export class RecipeRunner {
       const fault = faults.find((one) => one.part === part.name)
       const overload = part.kind.overload?.(labelView(part, settings, fault))
       if (!overload) continue
-      const times = Math.abs(flowOf(settled, `${part.name}:${overload.element}`)) / overload.limit
+      const times = Math.abs(flowThrough(settled, `${part.name}:${overload.element}`)) / overload.limit
       if (times > 1 && times > (worst?.times ?? 0)) worst = { fault: { part: part.name, mode: overload.mode }, times }
     }
     return worst?.fault
   }
 }
+
+/** Nothing flows through a part that has been pulled out. */
+export const flowThrough = (settled: Settled, element: string): number =>
+  settled.circuit.network.elements.some(({ id }) => id === element) ? flowOf(settled, element) : 0
 
 function keptAt({ circuit, point }: Settled, before: ReadonlyMap<string, number>): ReadonlyMap<string, number> {
   const kept = new Map(before)

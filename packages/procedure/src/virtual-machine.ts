@@ -7,7 +7,7 @@ import { Draws } from './draws.js'
 import { say } from './observer.js'
 import { ohmsOfPart } from './part-alone.js'
 import { labelView, probeOfPart } from './part-view.js'
-import { RecipeRunner, type Rest, type Specimen } from './run-recipe.js'
+import { flowThrough, RecipeRunner, type Rest, type Specimen } from './run-recipe.js'
 import { MeterSet, type Shown } from './virtual-meter.js'
 
 /** Chances of what does not come out the same every time. */
@@ -57,9 +57,10 @@ export class VirtualMachine {
     const rest = this.restIn(setup)
     if (!rest.settled) return 'unsteady'
     if (probe.kind === 'volts') return this.readVolts(setup, rest, probe)
-    const quantity =
-      probe.kind === 'amps' ? { through: `${probe.part}:${probe.element}` } : { across: { [nodeAt(this.system, probe.at)]: 1 } }
-    const value = probeValue(rest.settled, quantity)
+    const value =
+      probe.kind === 'amps'
+        ? flowThrough(rest.settled, `${probe.part}:${probe.element}`)
+        : probeValue(rest.settled, { across: { [nodeAt(this.system, probe.at)]: 1 } })
     return this.meters.show(probe, () => value)
   }
 
@@ -76,7 +77,8 @@ export class VirtualMachine {
     if (!settled) return undefined
     const quantity = look.quantity(labelView(part, settings, this.faultsIn(setup, part)))
     if ('signal' in quantity) return discrete[`${part.name}:${quantity.signal}`] ? 1 : 0
-    const value = probeValue(settled, probeOfPart(this.system, part, quantity.probe)) * quantity.scale
+    const probe = probeOfPart(this.system, part, quantity.probe)
+    const value = ('through' in probe ? flowThrough(settled, probe.through) : probeValue(settled, probe)) * quantity.scale
     return quantity.absolute ? Math.abs(value) : value
   }
 

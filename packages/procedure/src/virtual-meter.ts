@@ -39,7 +39,8 @@ export class MeterSet {
       const { gain, zero } = this.errorOf(meter, range)
       const scale = meter.zero ?? 0
       const seen = scale + (valueIn(r) + contact - scale) * (1 + gain) + zero + restless * range.resolution
-      const shown = display({ ...meter, ranges: [range] }, seen)
+      // An ohmmeter counts from nought up: its zero error shows on one side only.
+      const shown = display({ ...meter, ranges: [range] }, probe.kind === 'ohms' ? Math.max(seen, 0) : seen)
       if (!shown.over) return shown
     }
     return { over: true, text: 'OL' }
