@@ -1,4 +1,5 @@
-import type { System } from '@halfsplit/system'
+import { normalPdf } from '@halfsplit/core'
+import type { Latent, System } from '@halfsplit/system'
 
 /**
  * Numbers for every latent of a job: those of the description, the sizes of a hypothesis' faults, whether a cure took, each
@@ -6,6 +7,7 @@ import type { System } from '@halfsplit/system'
  */
 export class LatentSpace {
   private readonly extra = new Map<string, number>()
+  private readonly known = new Map<number, Moments>()
 
   constructor(private readonly system: System) {}
 
@@ -23,4 +25,50 @@ export class LatentSpace {
   redrawn(latent: number, times: number): number {
     return times === 0 ? latent : this.named(`redrawn ${latent} ${times}`)
   }
+
+  /** How a latent's mean and sd stand to the straight line through its middle: a worn joint lies further out than the line says. */
+  moments(latent: number): Moments {
+    let moments = this.known.get(latent)
+    if (!moments) {
+      const own = this.system.latents[latent]
+      moments = own ? momentsOf(own) : STRAIGHT
+      this.known.set(latent, moments)
+    }
+    return moments
+  }
+
+  /** What curved latents add to the mean of a quantity that moves by `slopes` with one sd of each. */
+  offset(latents: Int32Array, slopes: ArrayLike<number>): number {
+    let sum = 0
+    for (let i = 0; i < latents.length; i += 1) sum += slopes[i] * this.moments(latents[i]).offset
+    return sum
+  }
+}
+
+export interface Moments {
+  /** Sd over the slope at the middle: 1.44 for a joint whose sd is a factor of 2, 0.72 for a rectangular tolerance. */
+  gain: number
+  /** Mean less the middle, in sd. */
+  offset: number
+}
+
+const STRAIGHT: Moments = { gain: 1, offset: 0 }
+const STEP = 0.02
+const REACH = 6
+
+/** Mean and sd by summing over the normal density, in steps fine enough for any law that is smooth or has a few corners. */
+function momentsOf({ at }: Latent): Moments {
+  const middle = at(0)
+  const slope = (at(1e-3) - at(-1e-3)) / 2e-3
+  if (slope === 0) return STRAIGHT
+  let mean = 0
+  let square = 0
+  for (let z = -REACH; z <= REACH + STEP / 2; z += STEP) {
+    const away = at(z) - middle
+    const weight = normalPdf(z) * STEP
+    mean += weight * away
+    square += weight * away * away
+  }
+  const sd = Math.sqrt(square - mean * mean)
+  return { gain: sd / Math.abs(slope), offset: (mean / sd) * Math.sign(slope) }
 }

@@ -294,7 +294,7 @@ class Step {
     this.changes ??= machine.realiser.latentChanges(this.realised)
     const changes = [...this.changes]
     const latents = changes.map((change) => change.latent)
-    const scale = changes.map(() => 1)
+    const scale = latents.map((latent) => machine.space.moments(latent).gain)
     const conditions = this.conditions()
     for (const sized of faults) {
       if (sized.severity === undefined || sized.sd === 0) continue
@@ -365,7 +365,7 @@ class Step {
       const own = change.levels.find((one) => one.signal === signal.id)
       if (own) all[i] += (own.scale * (input / (signal.scale || 1)) - (before ? own.fall : own.rise)) * sense.scale[i]
     })
-    const mean = sign * (input - level)
+    const mean = sign * (input - level + this.machine.space.offset(sense.latents, all))
     const sensitivities = sparse(
       sense.latents,
       all.map((value) => sign * value),

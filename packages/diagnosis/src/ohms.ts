@@ -78,7 +78,9 @@ function reading(
   const across = { across: { [red]: 1, [black]: -1 } }
   const v = Math.min(probeValue(settled, across), volts * (1 - 1e-12))
   const at = new Map(elements.map((element, i) => [element.id, i]))
-  const found = machine.realiser.latentChanges(all).map((change) => ({ ...change, scale: 1 }))
+  const found = machine.realiser
+    .latentChanges(all)
+    .map((change) => ({ ...change, scale: machine.space.moments(change.latent).gain }))
   for (const sized of own) {
     const kind = sized.fault.severity?.scale ?? 'log'
     const change = machine.realiser.severityChange(

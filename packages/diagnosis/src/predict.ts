@@ -162,7 +162,8 @@ function displayed(machine: Machine, seen: Seen, meter: Meter, known: MeterRange
   values[count] = gain
   values[count + 1] = zero
   const freshSd = Math.hypot(PROBE_STEPS * range.resolution, contact)
-  return { kind: 'number', mean: seen.mean, sensitivities: sparse(latents, values), freshSd, broad: seen.broad }
+  const mean = seen.mean + machine.space.offset(seen.latents, seen.slopes)
+  return { kind: 'number', mean, sensitivities: sparse(latents, values), freshSd, broad: seen.broad }
 }
 
 function lookPrediction(
@@ -179,8 +180,10 @@ function lookPrediction(
     return { kind: 'words', probabilities: wordShares(look.levels, settled.state[`${part.name}:${quantity.signal}`] ? 1 : 0, 0) }
   }
   const probe = ownProbe(machine, part.name, quantity.probe)
-  const value = valueAt(settled, probe) * quantity.scale
-  const sd = value === 0 ? 0 : norm(sparse(sense.latents, sensitivitiesOf(settled, sense, probe))) * Math.abs(quantity.scale)
+  const middle = valueAt(settled, probe)
+  const moves = middle === 0 ? new Float64Array(sense.latents.length) : sensitivitiesOf(settled, sense, probe)
+  const value = (middle + machine.space.offset(sense.latents, moves)) * quantity.scale
+  const sd = norm(sparse(sense.latents, moves)) * Math.abs(quantity.scale)
   return { kind: 'words', probabilities: wordShares(look.levels, quantity.absolute ? Math.abs(value) : value, sd) }
 }
 
