@@ -12,6 +12,8 @@ export interface Rest {
   discrete: DiscreteState
   /** Pressures and temperatures by node. */
   kept: ReadonlyMap<string, number>
+  /** What became of a like part that was tried in place of another: a new fuse blows as the old one did. */
+  spare?: Fault
 }
 
 /** What is the matter in a setup, and how the machine was drawn. */
@@ -47,27 +49,42 @@ export class RecipeRunner {
   /** The same rest with a meter's input put into the network. */
   withMeter(rest: Rest, setup: Setup, specimen: Specimen, meter: MeterLoad): Settled | undefined {
     if (!rest.settled) return undefined
-    const { settings, discrete, kept } = rest
-    return this.settle({ settings, intervention: setup.intervention, kept, meter }, discrete, specimen)
+    const { settings, discrete, kept, spare } = rest
+    return this.settle({ settings, intervention: setup.intervention, kept, meter }, discrete, specimen, spare)
   }
 
   private step(conditions: Conditions, before: Rest, specimen: Specimen): Rest {
     const { settings } = conditions
-    const swapped = conditions.intervention?.do === 'swap' ? conditions.intervention.part : undefined
+    const swapped = swappedIn(conditions)
+    let spare: Fault | undefined
     for (;;) {
-      const settled = this.settle({ ...conditions, kept: before.kept }, before.discrete, specimen)
-      if (!settled) return { ...before, settings, settled: undefined }
-      const gone = this.mostOverloaded(settled, settings, specimen.faults, swapped)
-      if (!gone) return { settled, settings, discrete: settled.state, kept: keptAt(settled, before.kept) }
-      this.opened.set(gone.part, gone)
+      const settled = this.settle({ ...conditions, kept: before.kept }, before.discrete, specimen, spare)
+      if (!settled) return { ...before, settings, settled: undefined, spare }
+      const open = new Set(spare ? [...this.opened.keys(), spare.part] : this.opened.keys())
+      if (!spare && swapped) open.delete(swapped)
+      const gone = this.mostOverloaded(
+        settled,
+        settings,
+        specimen.faults.filter(({ part }) => part !== swapped),
+        open,
+      )
+      if (!gone) return { settled, settings, discrete: settled.state, kept: keptAt(settled, before.kept), spare }
+      if (gone.part === swapped) spare = gone
+      else this.opened.set(gone.part, gone)
     }
   }
 
-  private settle(conditions: Conditions, previous: DiscreteState, { faults, draw }: Specimen): Settled | undefined {
-    const swapped = conditions.intervention?.do === 'swap' ? conditions.intervention.part : undefined
-    const now = [...faults.filter(({ part }) => !this.opened.has(part)), ...this.opened.values()]
+  private settle(
+    conditions: Conditions,
+    previous: DiscreteState,
+    { faults, draw }: Specimen,
+    spare: Fault | undefined,
+  ): Settled | undefined {
+    const swapped = swappedIn(conditions)
+    const own = [...faults.filter(({ part }) => !this.opened.has(part)), ...this.opened.values()]
+    const now = own.filter(({ part }) => part !== swapped)
     try {
-      const { network } = this.realiser.realise({ ...conditions, draw, faults: now.filter(({ part }) => part !== swapped) })
+      const { network } = this.realiser.realise({ ...conditions, draw, faults: spare ? [...now, spare] : now })
       const settled = settle(compile({ ...network, signals: asBuilt(network.signals) }), { previous })
       return settled.status === 'settled' ? settled : undefined
     } catch (error) {
@@ -82,11 +99,11 @@ export class RecipeRunner {
     settled: Settled,
     settings: ReadonlyMap<string, string | number>,
     faults: readonly Fault[],
-    swapped: string | undefined,
+    open: ReadonlySet<string>,
   ): Fault | undefined {
     let worst: { fault: Fault; times: number } | undefined
     for (const part of this.system.parts.values()) {
-      if (this.opened.has(part.name) || part.name === swapped) continue
+      if (open.has(part.name)) continue
       const fault = faults.find((one) => one.part === part.name)
       const overload = part.kind.overload?.(labelView(part, settings, fault))
       if (!overload) continue
@@ -96,6 +113,9 @@ export class RecipeRunner {
     return worst?.fault
   }
 }
+
+const swappedIn = ({ intervention }: Conditions): string | undefined =>
+  intervention?.do === 'swap' ? intervention.part : undefined
 
 /** Nothing flows through a part that has been pulled out. */
 export const flowThrough = (settled: Settled, element: string): number =>
