@@ -24,7 +24,8 @@ const DECIBANS_PER_NEPER = 10 / Math.LN10
  */
 export function readingSupport(standing: Standing): Map<string, number> {
   const { hypotheses, sized, evidence, prior, predict } = standing
-  const complaint = standing.complaint?.shows.length ?? 0
+  // The complaint stands first, one group however many looks it ties together.
+  const complaint = evidence.length - standing.groups.length
   const cells = sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
   const { logLikelihood } = belief(cells, prior, evidence.slice(complaint), (cell, group) => predict(cell, group + complaint))
   const best = new Map<string, number>()
