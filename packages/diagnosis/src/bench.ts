@@ -9,9 +9,10 @@ import {
   type MarginCondition,
   type Sensitivities,
 } from '@halfsplit/inference'
-import type { System } from '@halfsplit/system'
+import type { Mode } from '@halfsplit/kinds'
+import type { Fault, Part, System } from '@halfsplit/system'
 import { type Complaint, type Done, type Group, groupsOf, type LogItem } from './evidence.js'
-import { type FaultMode, faultModes, stretches } from './faults.js'
+import { type FaultMode, faultModes, repairOf, type SizedFault, sizedKey, stretches } from './faults.js'
 import {
   ABSENT_NOW,
   absentNow,
@@ -91,6 +92,7 @@ export class Bench {
   private readonly singles: Single[]
   private readonly byHandSingles: Single[]
   private readonly starts = new Map<string, Start>()
+  private readonly blown = new Map<string, readonly SizedFault[]>()
   private readonly hopes = new Map<string, Hope>()
 
   constructor(readonly system: System) {
@@ -139,6 +141,34 @@ export class Bench {
     return known
   }
 
+  /** The faults with what they opened for good while the owner made his complaint: it stays so in every state until it is repaired. */
+  withConsequences(
+    faults: readonly SizedFault[],
+    complaint: Complaint | undefined,
+    done: readonly Done[],
+  ): readonly SizedFault[] {
+    if (!complaint || faults.length === 0) return faults
+    const key = `${JSON.stringify(complaint.shows)}|${faults.map(sizedKey).join('|')}`
+    let blown = this.blown.get(key)
+    if (!blown) {
+      const states = [...new Set(complaint.shows.map((show) => show.state))]
+      blown = states.flatMap((state) => this.machine.arrivePlain(faults, state).blown.map((one) => this.openFor(one)))
+      this.blown.set(key, blown)
+    }
+    const repaired = new Set(done.flatMap((action) => (action.kind === 'repaired' ? action.repairs : [])))
+    const parts = new Set(faults.map(({ fault }) => fault.part.name))
+    const still = blown.filter(
+      ({ fault }, i) => !repaired.has(fault.repair) && !parts.has(fault.part.name) && first(blown ?? [], fault.id) === i,
+    )
+    return still.length > 0 ? [...faults, ...still] : faults
+  }
+
+  private openFor({ part: name, mode: id }: Fault): SizedFault {
+    const part = this.system.parts.get(name) as Part
+    const mode = part.kind.modes.find((one) => one.id === id) as Mode
+    return { fault: { id: `${name}.${id}`, part, mode, rate: 0, repair: repairOf(part, mode) }, sd: 0 }
+  }
+
   /** Hypotheses for a complaint: singles, then the pairs that could weigh most. */
   private start(complaint: Complaint | undefined): Start {
     const key = JSON.stringify(complaint ?? null)
@@ -174,6 +204,8 @@ export class Bench {
     return { hypotheses, sized, leftOut }
   }
 }
+
+const first = (list: readonly SizedFault[], id: string): number => list.findIndex((one) => one.fault.id === id)
 
 /** Text of a log for a key: what was taken where, what it showed, what was done. */
 function logKey(log: readonly LogItem[], complaint: Complaint | undefined): string {
@@ -316,7 +348,17 @@ class View {
     const probes = taken.map((item) => item.probe)
     const ranges = taken.map((item) => item.range)
     const all = courses(one.faults, this.actions, segment, machine.space, this.complaint?.howOften)
-    const branches = all.flatMap((course) => underCourse(course, store.get(course.faults, setup, probes, ranges)))
+    const branches = all.flatMap((course) =>
+      underCourse(
+        course,
+        store.get(
+          this.bench.withConsequences(course.faults, this.complaint, this.actions.slice(0, segment)),
+          setup,
+          probes,
+          ranges,
+        ),
+      ),
+    )
     return renewed(branches, this.renewals(segment), this.bench)
   }
 

@@ -156,7 +156,11 @@ export function predictCell(
   const { faults } = standing.sized[cell]
   const segment = standing.actions.length
   const branches = courses(faults, standing.actions, segment, bench.machine.space, standing.complaint?.howOften).flatMap(
-    (course) => underCourse(course, bench.store.get(course.faults, setup, probes)),
+    (course) =>
+      underCourse(
+        course,
+        bench.store.get(bench.withConsequences(course.faults, standing.complaint, standing.actions), setup, probes),
+      ),
   )
   return predictive(standing.belief.states[cell], branches)
 }
