@@ -127,7 +127,14 @@ export class Bench {
   /** What the log before its last entry left any hope: the rest is not followed further. */
   private hopeful(log: readonly LogItem[], complaint: Complaint | undefined): Hope {
     if (log.length === 0) return allFollowed(this.start(complaint).sized)
-    const before = log.slice(0, -1)
+    // Only what came before the last action sinks a size for good: within a segment the order must not matter.
+    const before = log.slice(
+      0,
+      Math.max(
+        log.findLastIndex((item) => item.kind !== 'taken'),
+        0,
+      ),
+    )
     const key = logKey(before, complaint)
     let known = this.hopes.get(key)
     if (!known) {
