@@ -10,12 +10,12 @@ import {
   Machine,
   type Standing,
   type Test,
-  viewOf,
   weighTests,
 } from '@halfsplit/diagnosis'
 import { type Branch, belief, entropyBits, mix, type Prediction, predictive } from '@halfsplit/inference'
 import { type Job, JOB_FORMAT } from '@halfsplit/job'
 import { lookEntry, readingEntry, VirtualMachine } from '@halfsplit/procedure'
+import { labelView } from '@halfsplit/system'
 import * as fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { systemOf } from './library.js'
@@ -209,7 +209,7 @@ describe('faults', () => {
     mode.bridges || mode.id === 'leaky' ? 1e15 : mode.id === 'wrong_lamp' ? 1 : 1e-12
   /** A look at the damage itself sees that it is there, not how large it is. */
   const seesDamage = ({ part }: FaultMode, probe: Test['probe']) =>
-    probe.kind === 'look' && probe.part === part && 'signal' in probe.look.quantity(viewOf(bench.machine, part, new Map()))
+    probe.kind === 'look' && probe.part === part && 'signal' in probe.look.quantity(labelView(part, new Map()))
 
   test.each(sizedOnes.map((one) => [one.id, one] as const))('%s of no size is a sound machine', (_, fault) => {
     for (const { setup, probe } of bench.tests.filter((one) => !seesDamage(fault, one.probe))) {

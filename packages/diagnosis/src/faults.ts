@@ -1,6 +1,6 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
 import { type Mode, modeIncidence, type Severity } from '@halfsplit/kinds'
-import { type Part, portName, type System } from '@halfsplit/system'
+import { labelView, type Part, portName, type System } from '@halfsplit/system'
 
 /** A failure mode a part of this machine can have, before anything is known of the job. */
 export interface FaultMode {
@@ -29,7 +29,7 @@ export function faultModes(system: System, options: { byHand?: boolean } = {}): 
       if (mode.share === 0 || (mode.byHand && !options.byHand)) continue
       if (mode.when && part.choices[mode.when.choice] !== mode.when.word) continue
       const rate = modeIncidence(part.kind, mode.id) * part.exposure * ASSUMPTIONS.baseRatePerYear
-      const severity = severityOf(part, mode)
+      const severity = severityOf(system, part, mode)
       const neighbours = mode.bridges ? neighboursOf(system, part, mode.bridges) : [undefined]
       for (const other of neighbours) {
         const id = `${part.name}${other ? `+${other}` : ''}.${mode.id}`
@@ -49,18 +49,9 @@ function leadsNowhere(system: System, part: Part): boolean {
 /** Name of a repair action: what is done, to which part. A plug's pins are mended one by one. */
 export const repairOf = (part: Part, mode: Mode): string => `${mode.repair} ${part.name}`
 
-function severityOf(part: Part, mode: Mode): Severity | undefined {
+function severityOf(system: System, part: Part, mode: Mode): Severity | undefined {
   if (typeof mode.severity !== 'function') return mode.severity
-  return mode.severity({
-    name: part.name,
-    value: (rating) => part.ratings.get(rating)?.value ?? Number.NaN,
-    has: (rating) => part.ratings.has(rating),
-    word: (choice) => part.choices[choice],
-    setting: () => '',
-    imposed: () => Number.NaN,
-    temperature: 293.15,
-    fault: () => undefined,
-  })
+  return mode.severity(labelView(part, system.defaults))
 }
 
 /** The next pin of the same plug, or the next wire of the same harness: each pair is named once. */

@@ -17,7 +17,7 @@ export {
   type WeighedTest,
   weighTests,
 } from './next.js'
-export { limitOf, ownProbe, predictAll, viewOf, wordShares } from './predict.js'
+export { predictAll, wordShares } from './predict.js'
 export { isLowImpedance, probeKey, type TestProbe } from './probe.js'
 export { PredictionStore } from './store.js'
 export { generateTests, minusPort, ownerOf, type Test, testId } from './tests.js'

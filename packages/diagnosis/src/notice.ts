@@ -1,9 +1,9 @@
 import type { Look } from '@halfsplit/kinds'
 import type { Settled } from '@halfsplit/network'
-import type { Part, State } from '@halfsplit/system'
+import { labelView, type Part, probeOfPart, type State } from '@halfsplit/system'
 import type { SizedFault } from './faults.js'
-import type { Machine } from './machine.js'
-import { ownProbe, valueAt, viewOf, wordShares } from './predict.js'
+import { asFault, type Machine } from './machine.js'
+import { valueAt, wordShares } from './predict.js'
 
 /** Whether an operator would notice a fault in ordinary use: some look of his reads another word than on a sound machine. */
 export class Notice {
@@ -51,11 +51,11 @@ export function plainWord(
   { part, look }: { part: Part; look: Look },
   fault?: SizedFault,
 ): string {
-  const quantity = look.quantity(viewOf(machine, part, machine.settingsIn(state), fault))
+  const quantity = look.quantity(labelView(part, machine.settingsIn(state), fault && asFault(fault)))
   const value =
     'signal' in quantity
       ? Number(settled.state[`${part.name}:${quantity.signal}`] ?? false)
-      : valueAt(settled, ownProbe(machine, part.name, quantity.probe)) * quantity.scale
+      : valueAt(settled, probeOfPart(machine.system, part, quantity.probe)) * quantity.scale
   const shares = wordShares(look.levels, 'absolute' in quantity && quantity.absolute ? Math.abs(value) : value, 0)
   return look.words[shares.indexOf(Math.max(...shares))]
 }

@@ -1,6 +1,5 @@
-import { accuracyLimit, ASSUMPTIONS, type Meter, type MeterRange, normalCdf, rangeFor } from '@halfsplit/core'
+import { ASSUMPTIONS, type Meter, type MeterRange, normalCdf, rangeFor } from '@halfsplit/core'
 import type { Branch, NumberPrediction, Prediction, Sensitivities } from '@halfsplit/inference'
-import type { PartView } from '@halfsplit/kinds'
 import {
   adjointOf,
   compile,
@@ -13,9 +12,9 @@ import {
   slopes,
   slopesOf,
 } from '@halfsplit/network'
-import { nodeAt, portName } from '@halfsplit/system'
+import { labelView, nodeAt, probeOfPart } from '@halfsplit/system'
 import type { SizedFault } from './faults.js'
-import { type Arrival, type Machine, norm, type Sense, type Setup, sensitivitiesOf, sparse } from './machine.js'
+import { type Arrival, asFault, type Machine, norm, type Sense, type Setup, sensitivitiesOf, sparse } from './machine.js'
 import { isolatedOhms } from './ohms.js'
 import type { TestProbe } from './probe.js'
 
@@ -175,11 +174,11 @@ function lookPrediction(
   { part, look }: Extract<TestProbe, { kind: 'look' }>,
 ): Prediction {
   const fault = faults.find((one) => one.fault.part === part)
-  const quantity = look.quantity(viewOf(machine, part, machine.settingsIn(setup.state), fault))
+  const quantity = look.quantity(labelView(part, machine.settingsIn(setup.state), fault && asFault(fault)))
   if ('signal' in quantity) {
     return { kind: 'words', probabilities: wordShares(look.levels, settled.state[`${part.name}:${quantity.signal}`] ? 1 : 0, 0) }
   }
-  const probe = ownProbe(machine, part.name, quantity.probe)
+  const probe = probeOfPart(machine.system, part, quantity.probe)
   const middle = valueAt(settled, probe)
   const moves = middle === 0 ? new Float64Array(sense.latents.length) : sensitivitiesOf(settled, sense, probe)
   const value = (middle + machine.space.offset(sense.latents, moves)) * quantity.scale
@@ -193,20 +192,6 @@ export function valueAt(settled: Settled, probe: Probe): number {
   return probeValue(settled, probe)
 }
 
-/** A kind's probe, in the part's own names, as one of the machine's network. */
-export function ownProbe(machine: Machine, part: string, probe: Probe): Probe {
-  const { system } = machine
-  const owner = system.parts.get(part)
-  if ('through' in probe) return { through: `${part}:${probe.through}` }
-  const across: Record<string, number> = {}
-  for (const [name, weight] of Object.entries(probe.across)) {
-    const isPort = owner?.kind.ports.some((port) => port.name === name)
-    const node = isPort && owner ? system.nodeOf.get(portName(owner, name)) : name === 'air' ? 'air' : `${part}~${name}`
-    across[node as string] = (across[node as string] ?? 0) + weight
-  }
-  return { across }
-}
-
 /** Chance of each word when the quantity is normal and the observer wavers between two levels (an sd of a quarter of the gap). */
 export function wordShares(levels: readonly (readonly [number, number])[], mean: number, sd: number): number[] {
   const above = levels.map(([low, high]) =>
@@ -214,29 +199,4 @@ export function wordShares(levels: readonly (readonly [number, number])[], mean:
   )
   const passed = [1, ...above.map((share, i) => Math.min(share, ...above.slice(0, i))), 0]
   return passed.slice(0, -1).map((share, i) => share - passed[i + 1])
-}
-
-export function viewOf(
-  _machine: Machine,
-  part: SizedFault['fault']['part'],
-  settings: ReadonlyMap<string, string | number>,
-  fault?: SizedFault,
-): PartView {
-  const setting = (name: string) => settings.get(`${part.name}.${name}`)
-  return {
-    name: part.name,
-    value: (rating) => part.ratings.get(rating)?.value ?? Number.NaN,
-    has: (rating) => part.ratings.has(rating),
-    word: (choice) => part.choices[choice],
-    setting: (name) => String(setting(name)),
-    imposed: (name) => Number(setting(name)),
-    temperature: Number(setting('temperature') ?? 293.15),
-    fault: (mode) => (fault?.fault.mode.id === mode ? (fault.severity ?? 1) : undefined),
-  }
-}
-
-/** Largest error of a reading the meter's maker allows [SI]. */
-export const limitOf = (meter: Meter, value: number): number => {
-  const range = rangeFor(meter, value)
-  return range ? accuracyLimit(range, value - (meter.zero ?? 0)) : Number.POSITIVE_INFINITY
 }

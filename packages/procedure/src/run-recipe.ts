@@ -1,8 +1,7 @@
 import type { Setup } from '@halfsplit/diagnosis'
 import { compile, type DiscreteState, flowOf, NetworkError, type Settled, settle } from '@halfsplit/network'
-import { type Conditions, type Fault, type MeterLoad, Realiser, recipe, type System, impose } from '@halfsplit/system'
+import { type Conditions, type Fault, impose, labelView, type MeterLoad, Realiser, recipe, type System } from '@halfsplit/system'
 import { asBuilt } from './draws.js'
-import { labelView } from './part-view.js'
 
 /** A machine come to rest, or not: what the last step of a recipe left. */
 export interface Rest {

@@ -13,7 +13,7 @@ import { readTools } from './description/tools.js'
 import type { Entry } from './description/tree.js'
 import { type Wiring, WiringMaker } from './description/wiring.js'
 import { checkSources, checkWiring } from './description/wiring-checks.js'
-import { partView } from './fragment.js'
+import { labelView } from './own-names.js'
 import { contentHash } from './hash.js'
 import { latentsOf } from './latents.js'
 import type { Part, State, System } from './model.js'
@@ -125,7 +125,7 @@ function computed(draft: Draft, wiring: Wiring, states: ReadonlyMap<string, Stat
   const defaults = defaultsOf(parts.values())
   const overloads = new Map<string, Overload>()
   for (const part of parts.values()) {
-    const overload = part.kind.overload?.(partView(part, defaults, undefined, [], () => 0))
+    const overload = part.kind.overload?.(labelView(part, defaults))
     if (overload) overloads.set(part.name, overload)
   }
   const { nodeOf, portsAt } = wiring
