@@ -1,6 +1,6 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
 import { belief } from '@halfsplit/inference'
-import type { Standing } from './bench.js'
+import type { Standing } from './view.js'
 
 /** Repairs that the readings taken do not tell apart. */
 export interface RepairGroup {

@@ -1,6 +1,7 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
-import { type Belief, belief, type Branch, type Cell, decide, type EvidenceRecord, strayChance } from '@halfsplit/inference'
-import { LIMITS, type RepairBelief, repairsOf, type Standing } from './bench.js'
+import { type Belief, beliefWithout, type Cell, decide, type EvidenceRecord } from '@halfsplit/inference'
+import { type RepairBelief, repairsOf } from './repair-belief.js'
+import { LIMITS, type Standing } from './view.js'
 
 /** What one record does to each repair: the change of its odds in decibans, and the verdict if the record were not there. */
 export interface Contribution {
@@ -19,7 +20,7 @@ export function contributions(standing: Standing): Contribution[] {
   const [top] = standing.repairs
   return standing.evidence.flatMap((group, g) =>
     group.records.map((record, r) => {
-      const rest = repairsOf(standing.hypotheses, beliefWithout(standing, g, r))
+      const rest = repairsOf(standing.hypotheses, standingWithout(standing, g, r))
       const before = new Map(rest.map((one) => [one.repair, one.probability]))
       const decibans = new Map(
         standing.repairs.map(({ repair, probability }) => [repair, db(probability) - db(before.get(repair) ?? 0)]),
@@ -34,20 +35,15 @@ const SMALLEST = 1e-12
 const db = (p: number): number => 10 * Math.log10(Math.max(p, SMALLEST) / Math.max(1 - p, SMALLEST))
 
 /** The belief as it would be without one record. */
-export function beliefWithout(standing: Standing, group: number, record: number): Belief {
-  const dropped = standing.evidence.map((one, g) => (g === group ? { ...one, records: without(one.records, record) } : one))
-  const predict = (cell: number, g: number): readonly Branch[] => {
-    const branches = standing.predict(cell, g)
-    if (g !== group) return branches
-    return branches.map((branch) => ({ ...branch, predictions: without(branch.predictions, record) }))
-  }
-  const cells: Cell[] = standing.sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
-  const { prior, oddLog } = standing.leftBehind
-  const left = { prior, oddLog: oddLog - Math.log(strayChance(standing.evidence[group].records[record])) }
-  return belief(cells, standing.prior, dropped, predict, { unknown: ASSUMPTIONS.notDescribed, leftBehind: left, limits: LIMITS })
+export function standingWithout(
+  { sized, prior, evidence, predict, leftBehind }: Standing,
+  group: number,
+  record: number,
+): Belief {
+  const cells: Cell[] = sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
+  const options = { unknown: ASSUMPTIONS.notDescribed, leftBehind, limits: LIMITS }
+  return beliefWithout(cells, prior, evidence, predict, { group, record }, options)
 }
-
-const without = <T>(list: readonly T[], at: number): T[] => list.filter((_, i) => i !== at)
 
 export interface Verdict {
   kind: 'repair' | 'test-on'

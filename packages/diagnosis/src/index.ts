@@ -1,7 +1,15 @@
-export { Bench, type RepairBelief, repairsOf, type Standing } from './bench.js'
+export { Bench } from './bench.js'
 export { minutesFor, type Standpoint, stateMinutes } from './effort.js'
 export { type Complaint, type Done, groupsOf, type LogItem, misreadRange, type Taken } from './evidence.js'
-export { beliefWithout, type Contribution, contributions, type SizeStatement, sizeOf, type Verdict, verdict } from './explain.js'
+export {
+  type Contribution,
+  contributions,
+  type SizeStatement,
+  sizeOf,
+  standingWithout,
+  type Verdict,
+  verdict,
+} from './explain.js'
 export { type FaultMode, faultModes, type SizedFault, sized, stretches } from './faults.js'
 export { ABSENT_NOW, type Hypothesis, NOTHING_WRONG, type SizedHypothesis } from './hypotheses.js'
 export { type Arrival, Machine, norm, type Setup, setupKey } from './machine.js'
@@ -26,3 +34,5 @@ export { type Band, bandsOf } from './bands.js'
 export { type JobLog, type LocateInJob, logOf } from './job-log.js'
 export { jobSetup, LOG_ISSUE_CODES, partNames, type Report, reporter, setupOf } from './job-setup.js'
 export { outcomeOf, probeOf } from './job-probe.js'
+export { type RepairBelief, repairsOf } from './repair-belief.js'
+export type { Standing } from './view.js'

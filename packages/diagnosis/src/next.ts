@@ -9,13 +9,13 @@ import {
   type TestClass,
   withMisread,
 } from '@halfsplit/inference'
-import type { Bench, Standing } from './bench.js'
+import type { Bench } from './bench.js'
 import { minutesFor, type Standpoint } from './effort.js'
 import { misreadRange } from './evidence.js'
-import { courses, underCourse } from './life.js'
 import { type Setup, setupKey } from './machine.js'
 import { probeKey, type TestProbe } from './probe.js'
 import { type Test, testId } from './tests.js'
+import type { Standing } from './view.js'
 
 /** A test weighed: what it would tell about the repair, what it costs, and what each suspect would show. */
 export interface WeighedTest {
@@ -130,7 +130,7 @@ function heavyCells(standing: Standing): HeavyCell[] {
 
 function weighSetup(bench: Bench, standing: Standing, heavy: readonly HeavyCell[], tests: readonly Test[], from: Standpoint) {
   const probes = tests.map((test) => test.probe)
-  const seen = heavy.map(({ cell }) => predictCell(bench, standing, cell, tests[0].setup, probes))
+  const seen = heavy.map(({ cell }) => predictCell(standing, cell, tests[0].setup, probes))
   return tests.map((test, t) => {
     const classes = classesOf(
       heavy,
@@ -146,24 +146,8 @@ function weighSetup(bench: Bench, standing: Standing, heavy: readonly HeavyCell[
 }
 
 /** What one sized hypothesis predicts for probes in a setup, given everything read so far. */
-export function predictCell(
-  bench: Bench,
-  standing: Standing,
-  cell: number,
-  setup: Setup,
-  probes: readonly TestProbe[],
-): Predictive[] {
-  const { faults } = standing.sized[cell]
-  const segment = standing.actions.length
-  const branches = courses(faults, standing.actions, segment, bench.machine.space, standing.complaint?.howOften).flatMap(
-    (course) =>
-      underCourse(
-        course,
-        bench.store.get(bench.withConsequences(course.faults, standing.complaint, standing.actions), setup, probes),
-      ),
-  )
-  return predictive(standing.belief.states[cell], branches)
-}
+export const predictCell = (standing: Standing, cell: number, setup: Setup, probes: readonly TestProbe[]): Predictive[] =>
+  predictive(standing.belief.states[cell], standing.next(cell, setup, probes))
 
 function classesOf(heavy: readonly HeavyCell[], seen: readonly Predictive[]): SuspectClass[] {
   const parts = new Map<string, { weight: number; predictive: Predictive }[]>()

@@ -3,6 +3,7 @@
 import { type Belief, type BeliefOptions, belief, type Cell, type Predict } from './belief.js'
 import type { GroupEvidence } from './evidence.js'
 import { logSum } from './interval.js'
+import { strayChance } from './record-likelihood.js'
 
 /** What one record says, all others given. */
 export interface Contribution {
@@ -48,7 +49,7 @@ export function contributions(
   const logs = hypothesisLogs(cells, prior.length, all.logLikelihood)
   return evidence.flatMap(({ records }, group) =>
     records.map((_, record) => {
-      const ifWrong = belief(cells, prior, without(evidence, group, record), withoutPrediction(predict, group, record), options)
+      const ifWrong = beliefWithout(cells, prior, evidence, predict, { group, record }, options)
       const average = all.logEvidence - ifWrong.logEvidence
       const rest = hypothesisLogs(cells, prior.length, ifWrong.logLikelihood)
       const decibans = logs.map((log, h) => (log === rest[h] ? -average : log - rest[h] - average) * DECIBANS_PER_NEPER)
@@ -57,14 +58,27 @@ export function contributions(
   )
 }
 
-function without(evidence: readonly GroupEvidence[], group: number, record: number): GroupEvidence[] {
-  return evidence.map((g, i) => (i === group ? { ...g, records: g.records.filter((_, r) => r !== record) } : g))
+/**
+ * The belief as it would be had one record not been taken; what was left behind loses that stray record too.
+ * Arguments as for `belief`, with the place of the record in the caller's lists.
+ */
+export function beliefWithout(
+  cells: readonly Cell[],
+  prior: ArrayLike<number>,
+  evidence: readonly GroupEvidence[],
+  predict: Predict,
+  { group, record }: { group: number; record: number },
+  options: BeliefOptions = {},
+): Belief {
+  const { leftBehind } = options
+  const stray = () => Math.log(strayChance(evidence[group].records[record]))
+  const left = leftBehind && { ...leftBehind, oddLog: leftBehind.oddLog - stray() }
+  const rest = evidence.map((one, g) => (g === group ? { ...one, records: without(one.records, record) } : one))
+  const foretold: Predict = (cell, g) => {
+    const branches = predict(cell, g)
+    return g === group ? branches.map((branch) => ({ ...branch, predictions: without(branch.predictions, record) })) : branches
+  }
+  return belief(cells, prior, rest, foretold, { ...options, leftBehind: left })
 }
 
-function withoutPrediction(predict: Predict, group: number, record: number): Predict {
-  return (cell, g) => {
-    const branches = predict(cell, g)
-    if (g !== group) return branches
-    return branches.map((branch) => ({ ...branch, predictions: branch.predictions.filter((_, r) => r !== record) }))
-  }
-}
+const without = <T>(list: readonly T[], at: number): T[] => list.filter((_, i) => i !== at)

@@ -19,7 +19,7 @@ export { mix, moments, type NormalPart, type Predictive, predictive, type Unifor
 export { entropyBits, information, type TestClass } from './information.js'
 export { type Display, displayInformation } from './display-information.js'
 export { bestTest, type Decision, decide, type PlannedTest, type RankedTest, rankTests } from './rank.js'
-export { type Contribution, contributions } from './contributions.js'
+export { beliefWithout, type Contribution, contributions } from './contributions.js'
 export * from './table-model.js'
 export * from './finite-model.js'
 export { type Equation, equationRelation, parseEquation } from './equations.js'

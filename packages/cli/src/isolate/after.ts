@@ -1,5 +1,5 @@
 import {
-  beliefWithout,
+  standingWithout,
   type Contribution,
   contributions,
   NOTHING_WRONG,
@@ -51,7 +51,7 @@ function whatWords({ jobLog }: Case, entry: number | undefined): string {
 /** Belief that nothing is wrong as it would be without each record, in the order of the evidence. */
 function soundWithout(standing: Standing): number[] {
   const sound = standing.hypotheses.findIndex(({ id }) => id === NOTHING_WRONG)
-  return standing.evidence.flatMap(({ records }, g) => records.map((_, r) => beliefWithout(standing, g, r).probability[sound]))
+  return standing.evidence.flatMap(({ records }, g) => records.map((_, r) => standingWithout(standing, g, r).probability[sound]))
 }
 
 /** @param soundBefore belief that nothing is wrong, without the record */

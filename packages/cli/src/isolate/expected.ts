@@ -20,10 +20,10 @@ export function expectedBySuspect({ test, classes }: WeighedTest): Expected[] {
 }
 
 /** What a healthy machine would show, given all that was read so far. */
-export function expectedHealthy({ bench, standing }: Case, { test }: WeighedTest): Expected {
+export function expectedHealthy({ standing }: Case, { test }: WeighedTest): Expected {
   const sound = standing.hypotheses.findIndex(({ id }) => id === NOTHING_WRONG)
   const cell = standing.sized.findIndex(({ hypothesis }) => hypothesis === sound)
-  const [predictive] = predictCell(bench, standing, cell, test.setup, [test.probe])
+  const [predictive] = predictCell(standing, cell, test.setup, [test.probe])
   return { suspect: NO_REPAIR, probability: standing.nothingWrong, ...shown(test, predictive) }
 }
 
