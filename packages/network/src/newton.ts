@@ -21,8 +21,6 @@ export interface NoConvergence {
 }
 
 const MOST_ITERATIONS = 200
-/** Iterations granted to a start that may lie on the wrong side of a valve, before another is tried. */
-const FEW_ITERATIONS = 15
 /** Relative change at which Newton stops, and the share of a step below which it no longer backtracks. */
 const STEP_TOLERANCE = 1e-11
 const SMALLEST_SHARE = 1e-3
@@ -34,31 +32,11 @@ const SMALL_BALANCE = 1e-12
  * Linear networks take one solve. Modified nodal analysis after C.-W. Ho, A. E. Ruehli, P. A. Brennan, IEEE Trans. Circuits
  * and Systems CAS-22 (1975) 504-509 (from memory); sources and machines are bordered.
  */
-export function newton(circuit: Circuit, state: Uint8Array, start?: Float64Array): OperatingPoint | NoConvergence {
-  if (circuit.linear || circuit.banded.length === 0) return iterate(circuit, state, start, MOST_ITERATIONS)
-  // Air behind self-acting valves: from empty lines the pressures climb to their ends, which is short where another start is long.
-  for (const [from, most] of [[start, FEW_ITERATIONS] as const, [emptied(circuit, start), 3 * FEW_ITERATIONS] as const]) {
-    const point = iterate(circuit, state, from, most)
-    if ('across' in point) return point
-  }
-  return iterate(circuit, state, start, MOST_ITERATIONS)
-}
-
-/** The start with every fluid line at the pressure of open air. */
-function emptied({ rest, domains }: Circuit, start?: Float64Array): Float64Array {
-  const x = Float64Array.from(start ?? rest)
-  for (let i = 1; i < x.length; i += 1) if (domains[i] === 'gas' || domains[i] === 'liquid') x[i] = OPEN_AIR
-  return x
-}
-
-/** Standard atmosphere [Pa]. */
-const OPEN_AIR = 101325
-
-function iterate(
+export function newton(
   circuit: Circuit,
   state: Uint8Array,
-  start: Float64Array | undefined,
-  most: number,
+  start?: Float64Array,
+  most = MOST_ITERATIONS,
 ): OperatingPoint | NoConvergence {
   const linear = assembleLinear(circuit, state)
   const system = circuit.linear ? linear : emptySystem(circuit)

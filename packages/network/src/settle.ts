@@ -1,7 +1,8 @@
 import { type Circuit, compile } from './circuit.js'
 import { NetworkError } from './errors.js'
-import { type NoConvergence, newton, type OperatingPoint } from './newton.js'
+import type { NoConvergence, OperatingPoint } from './newton.js'
 import { overdrive, settleLogic, stateArray, stateRecord } from './signals.js'
+import { operatingPoint } from './starts.js'
 import type { DiscreteState, Network, Signal } from './types.js'
 
 /** A threshold and how far its input stood from switching it when the outcome was decided. */
@@ -117,7 +118,7 @@ class Run {
       if (before !== undefined) return { end: 'cycle', moving: this.moving(path.slice(before)) }
       seen.set(key, path.length)
       path.push(Uint8Array.from(bits))
-      const point = this.solve(bits, this.options.starts?.get(key) ?? start)
+      const point = operatingPoint(circuit, bits, this.options.starts?.get(key) ?? start)
       if (!('across' in point)) return { end: 'failed', failure: point }
       start = point.across
       this.options.visit?.(key, start)
@@ -126,15 +127,6 @@ class Run {
       for (const signal of pick(wanting, order)) bits[signal] = bits[signal] ? 0 : 1
     }
     return { end: 'cycle', moving: this.moving(path) }
-  }
-
-  /** From where the last round ended; should that lead nowhere, from rest, and then with all air up to the highest source. */
-  private solve(bits: Uint8Array, start: Float64Array | undefined): OperatingPoint | NoConvergence {
-    const { circuit } = this
-    const first = newton(circuit, bits, start)
-    if ('across' in first) return first
-    const second = start ? newton(circuit, bits) : first
-    return 'across' in second ? second : newton(circuit, bits, filled(circuit))
   }
 
   /** Thresholds whose input asks for the other state, with their overdrive relative to the level. */
@@ -178,11 +170,6 @@ class Run {
     const parts = circuit.network.elements.filter((element) => 'a' in element && (element.a === node || element.b === node))
     return { status: 'no convergence', parts: parts.map((element) => element.id), node, residual, iterations }
   }
-}
-
-function filled({ domains, held, heldValue, rest }: Circuit): Float64Array {
-  const highest = held.reduce((most, { node }) => (domains[node] === 'gas' ? Math.max(most, heldValue[node]) : most), 0)
-  return rest.map((value, i) => (domains[i] === 'gas' ? Math.max(value, highest) : value))
 }
 
 interface Wanting {
