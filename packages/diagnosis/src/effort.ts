@@ -1,5 +1,5 @@
 import type { System } from '@halfsplit/system'
-import { type Setup, setupKey } from './machine.js'
+import { type Setup, setupKey } from './setup.js'
 import type { Test } from './tests.js'
 
 /** Where the technician stands: the machine's setup, and the place he is at. */

@@ -1,6 +1,6 @@
 import { ASSUMPTIONS, type MeterRange } from '@halfsplit/core'
 import type { EvidenceRecord, Outcome } from '@halfsplit/inference'
-import { type Setup, setupKey } from './machine.js'
+import { type Setup, setupKey } from './setup.js'
 import { probeKey, type TestProbe } from './probe.js'
 
 /** One reading or look as it was taken. */

@@ -1,6 +1,6 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
 import { type Mode, modeIncidence, type Severity } from '@halfsplit/kinds'
-import { labelView, type Part, portName, type System } from '@halfsplit/system'
+import { type Fault, labelView, type Part, portName, type System } from '@halfsplit/system'
 
 /** A failure mode a part of this machine can have, before anything is known of the job. */
 export interface FaultMode {
@@ -110,3 +110,11 @@ export function sized(fault: FaultMode, stretch: Stretch): SizedFault {
 
 export const sizedKey = ({ fault, severity, sd }: SizedFault): string =>
   severity === undefined ? fault.id : `${fault.id}@${severity.toPrecision(8)}~${sd.toPrecision(3)}`
+
+/** The fault as the description's network knows it. */
+export const asFault = ({ fault, severity }: SizedFault): Fault => ({
+  part: fault.part.name,
+  mode: fault.mode.id,
+  severity,
+  other: fault.other,
+})

@@ -12,7 +12,9 @@ export {
 } from './explain.js'
 export { type FaultMode, faultModes, type SizedFault, sized, stretches } from './faults.js'
 export { ABSENT_NOW, type Hypothesis, NOTHING_WRONG, type SizedHypothesis } from './hypotheses.js'
-export { type Arrival, Machine, norm, type Setup, setupKey } from './machine.js'
+export { type Arrival, Machine } from './machine.js'
+export { norm } from './sense.js'
+export { type Setup, setupKey } from './setup.js'
 export {
   displayOf,
   type NextOptions,

@@ -6,7 +6,7 @@ import type { Complaint, LogItem, Taken } from './evidence.js'
 import { faultModes } from './faults.js'
 import { outcomeOf, probeOf } from './job-probe.js'
 import { knownPart, type Report, reporter, setupOf } from './job-setup.js'
-import { type Setup, setupKey } from './machine.js'
+import { type Setup, setupKey } from './setup.js'
 import type { TestProbe } from './probe.js'
 
 /** Where in the job's file a value stands, by its path; for messages only. */

@@ -1,7 +1,7 @@
 import { type Issue, issue, nearestNames, type Position } from '@halfsplit/core'
 import type { Setup as JobSetup } from '@halfsplit/job'
 import type { Intervention, System } from '@halfsplit/system'
-import type { Setup } from './machine.js'
+import type { Setup } from './setup.js'
 
 /** What reading a log against a description may find wrong: meaning and remedy of each code. */
 export const LOG_ISSUE_CODES = {

@@ -3,7 +3,6 @@ import type { Branch, MarginCondition } from '@halfsplit/inference'
 import type { Done } from './evidence.js'
 import type { SizedFault } from './faults.js'
 import type { LatentSpace } from './latent-space.js'
-import { chance } from './machine.js'
 
 /** One way a hypothesis may have fared up to a segment of the log: the faults still there, and what must hold for it. */
 export interface Course {
@@ -86,3 +85,11 @@ export const underCourse = ({ conditions }: Course, branches: readonly Branch[])
   conditions.length === 0
     ? [...branches]
     : branches.map((branch) => ({ ...branch, conditions: [...conditions, ...branch.conditions] }))
+
+/** A condition that holds with a given probability and shares nothing: an intermittent fault present at a look. */
+const chance = (probability: number, happens: boolean): MarginCondition => ({
+  mean: normalQuantile(probability),
+  sensitivities: { index: [], value: [] },
+  freshSd: 1,
+  side: happens ? 1 : -1,
+})

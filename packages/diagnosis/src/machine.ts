@@ -1,10 +1,8 @@
-import { normalCdf, normalQuantile } from '@halfsplit/core'
+import { normalCdf } from '@halfsplit/core'
 import type { MarginCondition, Sensitivities } from '@halfsplit/inference'
 import {
-  adjointOf,
   type Circuit,
   compile,
-  directShare,
   type DiscreteState,
   flowOf,
   NetworkError,
@@ -13,38 +11,14 @@ import {
   type Settled,
   settle,
   type Signal,
-  type Slopes,
   slopes,
-  slopesOf,
   type Unsettled,
 } from '@halfsplit/network'
-import {
-  AIR_NODE,
-  type Fault,
-  type Intervention,
-  impose,
-  type LatentChange,
-  type Realised,
-  Realiser,
-  recipe,
-  type System,
-} from '@halfsplit/system'
-import { type SizedFault, sizedKey } from './faults.js'
+import { AIR_NODE, type Fault, impose, type LatentChange, type Realised, Realiser, recipe, type System } from '@halfsplit/system'
+import { asFault, type SizedFault, sizedKey } from './faults.js'
 import { LatentSpace } from './latent-space.js'
-
-/** A setup of the machine: a state, and at most one thing done to it. */
-export interface Setup {
-  state: string
-  intervention?: Intervention
-}
-
-export const setupKey = ({ state, intervention }: Setup): string =>
-  intervention ? `${state} + ${interventionKey(intervention)}` : state
-
-function interventionKey(one: Intervention): string {
-  if (one.do === 'unplug') return `unplug ${[...one.parts].sort().join(' ')}`
-  return one.do === 'jumper' ? `jumper ${one.from} ${one.to}` : `swap ${one.part}`
-}
+import { norm, type Sense, sensitivitiesOf, sparse } from './sense.js'
+import type { Setup } from './setup.js'
 
 /** What a machine remembers of how it came to a state, under one set of faults: what later steps start from. */
 export interface End {
@@ -64,22 +38,11 @@ export interface Arrival extends End {
   sense?: Sense
 }
 
-/** How probes move with the latents at an arrival. */
-export interface Sense {
-  latents: Int32Array
-  /** Sensitivity of each change is per unit of its own parameter; this brings it to one sd. */
-  scale: Float64Array
-  slopes: Slopes
-  changes: readonly LatentChange[]
-}
-
 /** A threshold whose margin is under so many standard deviations from switching is looked at both ways. */
 const DOUBT_SD = 4
 const MOST_DOUBTS = 3
 /** Branches rarer than one doubt at its limit, all their doubts together, are left out. */
 const LEAST_SHARE = 3e-5
-/** Sensitivities below this share of the largest are left out. */
-const SMALL = 1e-3
 
 /**
  * A described machine under faults: goes into states by their recipes, each step settling from what the step before left
@@ -386,13 +349,6 @@ function keptAt({ circuit, point }: Settled): ReadonlyMap<string, number> {
   return kept
 }
 
-export const asFault = ({ fault, severity }: SizedFault): Fault => ({
-  part: fault.part.name,
-  mode: fault.mode.id,
-  severity,
-  other: fault.other,
-})
-
 const probeOf = ({ a, b, scale }: Extract<Signal, { type: 'threshold' }>): Record<string, number> => ({ [a]: scale, [b]: -scale })
 
 /** Rough reach beyond which no tolerance brings a threshold to its level; the exact margin is worked out only within it. */
@@ -404,38 +360,5 @@ function couldSwitch(settled: Settled, signal: Extract<Signal, { type: 'threshol
   return Math.abs(input - signal.rise) < reach(signal.rise) || Math.abs(input - signal.fall) < reach(signal.fall)
 }
 
-/** Derivative of a probe by change, each per one sd of its latent. */
-export function sensitivitiesOf(settled: Settled, sense: Sense, probe: Probe): Float64Array {
-  const direct = 'through' in probe ? directShare(settled, probe) : undefined
-  const all = slopesOf(sense.slopes, adjointOf(settled, probe), direct)
-  for (let i = 0; i < all.length; i += 1) all[i] *= sense.scale[i]
-  return all
-}
-
-/** Sparse form, latent numbers rising, entries too small to matter left out. */
-export function sparse(latents: Int32Array, values: ArrayLike<number>): Sensitivities {
-  let most = 0
-  for (let i = 0; i < latents.length; i += 1) most = Math.max(most, Math.abs(values[i]))
-  const kept: { latent: number; value: number }[] = []
-  for (let i = 0; i < latents.length; i += 1)
-    if (Math.abs(values[i]) > SMALL * most) kept.push({ latent: latents[i], value: values[i] })
-  kept.sort((p, q) => p.latent - q.latent)
-  return { index: kept.map((one) => one.latent), value: kept.map((one) => one.value) }
-}
-
-export const norm = ({ value }: Sensitivities): number => {
-  let sum = 0
-  for (let i = 0; i < value.length; i += 1) sum += value[i] * value[i]
-  return Math.sqrt(sum)
-}
-
 const shareOf = (conditions: readonly MarginCondition[]): number =>
   conditions.reduce((share, { mean, sensitivities, side }) => share * normalCdf((side * mean) / norm(sensitivities)), 1)
-
-/** A condition that holds with a given probability and shares nothing: an intermittent fault present at a look. */
-export const chance = (probability: number, happens: boolean): MarginCondition => ({
-  mean: normalQuantile(probability),
-  sensitivities: { index: [], value: [] },
-  freshSd: 1,
-  side: happens ? 1 : -1,
-})

@@ -12,7 +12,7 @@ import {
 import type { Bench } from './bench.js'
 import { minutesFor, type Standpoint } from './effort.js'
 import { misreadRange } from './evidence.js'
-import { type Setup, setupKey } from './machine.js'
+import { type Setup, setupKey } from './setup.js'
 import { probeKey, type TestProbe } from './probe.js'
 import { type Test, testId } from './tests.js'
 import type { Standing } from './view.js'

@@ -1,8 +1,8 @@
 import type { Look } from '@halfsplit/kinds'
 import type { Settled } from '@halfsplit/network'
 import { labelView, type Part, probeOfPart, type State } from '@halfsplit/system'
-import type { SizedFault } from './faults.js'
-import { asFault, type Machine } from './machine.js'
+import { asFault, type SizedFault } from './faults.js'
+import type { Machine } from './machine.js'
 import { valueAt, wordShares } from './predict.js'
 
 /** Whether an operator would notice a fault in ordinary use: some look of his reads another word than on a sound machine. */

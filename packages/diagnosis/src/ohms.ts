@@ -1,8 +1,8 @@
 import type { Meter, MeterRange } from '@halfsplit/core'
 import { compile, type Network, type Settled, settle, slopes, slopesOf, adjointOf, probeValue } from '@halfsplit/network'
 import { portName } from '@halfsplit/system'
-import type { SizedFault } from './faults.js'
-import { asFault, type Machine } from './machine.js'
+import { asFault, type SizedFault } from './faults.js'
+import type { Machine } from './machine.js'
 import type { Seen } from './predict.js'
 import type { TestProbe } from './probe.js'
 

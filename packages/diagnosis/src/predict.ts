@@ -13,8 +13,10 @@ import {
   slopesOf,
 } from '@halfsplit/network'
 import { labelView, nodeAt, probeOfPart } from '@halfsplit/system'
-import type { SizedFault } from './faults.js'
-import { type Arrival, asFault, type Machine, norm, type Sense, type Setup, sensitivitiesOf, sparse } from './machine.js'
+import { asFault, type SizedFault } from './faults.js'
+import type { Arrival, Machine } from './machine.js'
+import { norm, type Sense, sensitivitiesOf, sparse } from './sense.js'
+import type { Setup } from './setup.js'
 import { isolatedOhms } from './ohms.js'
 import type { TestProbe } from './probe.js'
 

@@ -1,7 +1,8 @@
 import type { MeterRange } from '@halfsplit/core'
 import type { Branch, Prediction } from '@halfsplit/inference'
 import { type SizedFault, sizedKey } from './faults.js'
-import { type Machine, type Setup, setupKey } from './machine.js'
+import type { Machine } from './machine.js'
+import { type Setup, setupKey } from './setup.js'
 import { predictAll } from './predict.js'
 import { probeKey, type TestProbe } from './probe.js'
 

@@ -1,6 +1,6 @@
 import type { Meter } from '@halfsplit/core'
 import { type Intervention, type Part, portName, type System } from '@halfsplit/system'
-import { type Setup, setupKey } from './machine.js'
+import { type Setup, setupKey } from './setup.js'
 import { isLowImpedance, probeKey, type TestProbe } from './probe.js'
 
 /** A test a technician can do: a setup of the machine and one thing taken there. */

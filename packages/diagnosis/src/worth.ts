@@ -1,6 +1,7 @@
 import { probeValue } from '@halfsplit/network'
 import { nodeAt } from '@halfsplit/system'
-import { type Arrival, type Machine, type Setup, setupKey } from './machine.js'
+import type { Arrival, Machine } from './machine.js'
+import { type Setup, setupKey } from './setup.js'
 import { plainWord } from './notice.js'
 import type { Test } from './tests.js'
 
