@@ -77,3 +77,28 @@ test('random networks of milliohms to teraohms keep fourteen digits in both dire
     { numRuns: 60 },
   )
 })
+
+test('the order takes the lowest degree, then the lowest index, as a plain search of all nodes does', () => {
+  const size = 12
+  const edges = fc.array(fc.tuple(fc.nat(size - 1), fc.nat(size - 1)), { maxLength: 30 })
+  fc.assert(
+    fc.property(edges, (ends) => {
+      const around = Array.from({ length: size }, () => new Set<number>())
+      const connect = (i: number, j: number) => {
+        if (i === j) return
+        around[i].add(j)
+        around[j].add(i)
+      }
+      for (const [i, j] of ends) connect(i, j)
+      const left = new Set(around.keys())
+      for (const k of analysePattern(size, ends).order) {
+        const lowest = [...left].toSorted((p, q) => around[p].size - around[q].size || p - q)[0]
+        expect(k).toBe(lowest)
+        left.delete(k)
+        for (const i of around[k]) around[i].delete(k)
+        for (const i of around[k]) for (const j of around[k]) connect(i, j)
+      }
+    }),
+    { seed: 1 },
+  )
+})

@@ -24,7 +24,7 @@ export interface Pattern {
   fill: Int32Array
 }
 
-/** Minimum-degree order (ties to the lowest index), with fill. Cost about n d^2 for networks that are nearly trees. */
+/** Minimum-degree order (ties to the lowest index), with fill. Cost about n (d^2 + log n) for networks that are nearly trees. */
 export function analysePattern(size: number, edges: readonly (readonly [number, number])[]): Pattern {
   const adjacent: Set<number>[] = Array.from({ length: size }, () => new Set())
   const slot = new Map<number, number>()
@@ -46,9 +46,9 @@ export function analysePattern(size: number, edges: readonly (readonly [number, 
   const toPivot: number[] = []
   const fromPivot: number[] = []
   const fill: number[] = []
-  const left = new Set(Array.from({ length: size }, (_, i) => i))
+  const queue = new DegreeQueue(adjacent)
   for (let step = 0; step < size; step += 1) {
-    const k = lowestDegree(left, adjacent)
+    const k = queue.take()
     const around = [...adjacent[k]].sort((p, q) => p - q)
     for (const i of around) for (const j of around) if (i < j) connect(i, j)
     for (const i of around) {
@@ -59,7 +59,7 @@ export function analysePattern(size: number, edges: readonly (readonly [number, 
       adjacent[i].delete(k)
     }
     adjacent[k].clear()
-    left.delete(k)
+    for (const i of around) queue.put(i)
     order[step] = k
     start[step + 1] = neighbour.length
     fillStart[step + 1] = fill.length
@@ -78,10 +78,59 @@ export function analysePattern(size: number, edges: readonly (readonly [number, 
   }
 }
 
-function lowestDegree(left: Set<number>, adjacent: Set<number>[]): number {
-  let best = -1
-  for (const i of left) if (best < 0 || adjacent[i].size < adjacent[best].size) best = i
-  return best
+/** Nodes by degree, then by index: a binary heap in which a node whose degree has moved stands again, its old places void. */
+class DegreeQueue {
+  private readonly heap: number[] = []
+  private readonly taken: Uint8Array
+
+  constructor(private readonly adjacent: readonly ReadonlySet<number>[]) {
+    this.taken = new Uint8Array(adjacent.length)
+    for (let i = 0; i < adjacent.length; i += 1) this.put(i)
+  }
+
+  /** Both sort keys in one number: degree and index are each below the count of nodes. */
+  private key(i: number): number {
+    return this.adjacent[i].size * this.adjacent.length + i
+  }
+
+  put(i: number): void {
+    const { heap } = this
+    const key = this.key(i)
+    let at = heap.length
+    heap.push(key)
+    for (let up = (at - 1) >> 1; at > 0 && heap[up] > key; up = (at - 1) >> 1) {
+      heap[at] = heap[up]
+      at = up
+    }
+    heap[at] = key
+  }
+
+  take(): number {
+    for (;;) {
+      const key = this.heap[0]
+      this.removeFirst()
+      const i = key % this.adjacent.length
+      if (this.taken[i] || key !== this.key(i)) continue
+      this.taken[i] = 1
+      return i
+    }
+  }
+
+  private removeFirst(): void {
+    const { heap } = this
+    const key = heap.pop() as number
+    if (heap.length === 0) return
+    let at = 0
+    for (;;) {
+      let down = 2 * at + 1
+      if (down >= heap.length) break
+      if (down + 1 < heap.length && heap[down + 1] < heap[down]) down += 1
+      if (heap[down] >= key) break
+      heap[at] = heap[down]
+      at = down
+    }
+    heap[at] = key
+  }
 }
 
 /** Eliminates in place: `w` by slot and `excess` by node; fills `pivot` by node. Every entry stays >= 0. */
