@@ -1,9 +1,17 @@
 import type { Branch, Circuit } from './circuit.js'
-import { evaluate } from './laws.js'
+import { followedFlow } from './gains.js'
+import { evaluate, type Flow } from './laws.js'
 import type { Law } from './types.js'
 
 export const activeLaw = (branch: Branch, state: Uint8Array): Law =>
   branch.signal < 0 || state[branch.signal] ? branch.law : branch.off
+
+/** Flow of a branch at x with its two slopes, gains and all. The object is reused by the next call. */
+export function branchFlow(branch: Branch, state: Uint8Array, x: Float64Array): Flow {
+  const law = activeLaw(branch, state)
+  if (branch.gains.length === 0) return evaluate(law, x[branch.a], x[branch.b])
+  return followedFlow(law, branch.gains, branch.a, branch.b, x)
+}
 
 /** J x = b: off-diagonal conductances by slot, what each unknown leaks to held nodes, right-hand side. */
 export interface System {
@@ -59,7 +67,7 @@ export function addCurved(circuit: Circuit, state: Uint8Array, x: Float64Array, 
   const { unknown } = circuit
   for (const branch of circuit.curved) {
     const { a, b } = branch
-    const { f, da, db } = evaluate(activeLaw(branch, state), x[a], x[b])
+    const { f, da, db } = branchFlow(branch, state, x)
     const i = unknown[a]
     const j = unknown[b]
     const f0 = f - da * x[a] - db * x[b]
@@ -77,7 +85,7 @@ export function addCurved(circuit: Circuit, state: Uint8Array, x: Float64Array, 
     }
   }
   for (const { of, node } of circuit.heats) {
-    if (unknown[node] >= 0) rhs[unknown[node]] += evaluate(activeLaw(of, state), x[of.a], x[of.b]).f * (x[of.a] - x[of.b])
+    if (unknown[node] >= 0) rhs[unknown[node]] += branchFlow(of, state, x).f * (x[of.a] - x[of.b])
   }
 }
 
@@ -111,13 +119,13 @@ export function balanceAt(
   }
   for (const branch of curved) {
     const { a, b } = branch
-    const { f, da, db } = evaluate(activeLaw(branch, state), x[a], x[b])
+    const { f, da, db } = branchFlow(branch, state, x)
     residual[a] += f
     residual[b] -= f
     size += (da * Math.abs(x[a]) - db * Math.abs(x[b])) / flowScale[a || b]
   }
   for (const { of, node } of circuit.heats) {
-    residual[node] -= evaluate(activeLaw(of, state), x[of.a], x[of.b]).f * (x[of.a] - x[of.b])
+    residual[node] -= branchFlow(of, state, x).f * (x[of.a] - x[of.b])
   }
   circuit.borders.forEach(({ nodes, injection: share }, n) => {
     for (let p = 0; p < nodes.length; p += 1) residual[nodes[p]] -= share[p] * borderFlow[n]

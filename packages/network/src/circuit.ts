@@ -1,6 +1,7 @@
 import { analysePattern, type Pattern } from './elimination.js'
 import { addElement } from './elements.js'
 import { NetworkError, nodeAt } from './errors.js'
+import type { Follower } from './gains.js'
 import { followIdealSources, type Held } from './ideal-sources.js'
 import { bandedBranches } from './limits.js'
 import { compileSignals, type Logic, type Threshold } from './signals.js'
@@ -15,6 +16,8 @@ export interface Branch {
   /** Index of the signal that chooses `law` (on) or `off`; -1 for a plain branch. */
   signal: number
   off: Law
+  /** What its numbers follow elsewhere; empty for most. */
+  gains: Follower[]
   slotAB: number
   slotBA: number
 }

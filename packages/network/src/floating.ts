@@ -1,5 +1,4 @@
-import { activeLaw } from './balance.js'
-import { evaluate } from './laws.js'
+import { branchFlow } from './balance.js'
 
 import type { Settled } from './settle.js'
 
@@ -24,7 +23,7 @@ export function floatingNodes(settled: Settled): Set<string> {
   }
   for (const { node } of circuit.held) join(node, 0)
   for (const branch of circuit.branches) {
-    const { da, db } = evaluate(activeLaw(branch, bits), point.across[branch.a], point.across[branch.b])
+    const { da, db } = branchFlow(branch, bits, point.across)
     const path = PATH[circuit.domains[branch.a === 0 ? branch.b : branch.a]]
     if (Math.max(da, -db) >= path) join(branch.a, branch.b)
   }

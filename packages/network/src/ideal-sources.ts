@@ -1,7 +1,13 @@
 import { NetworkError } from './errors.js'
 import type { Element, Network } from './types.js'
 
-type Across = Extract<Element, { type: 'across' }>
+type Source = Extract<Element, { type: 'across' | 'store' }>
+
+/** The value at which an element holds its ends apart whatever flows: an ideal source, or a store looked at at rest. */
+export function idealValue(element: Element): number | undefined {
+  if (element.type === 'store') return element.holds
+  return element.type === 'across' && element.resistance === 0 ? element.value : undefined
+}
 
 /** A node held at a known value by an ideal source, counted from the node the source stands on. */
 export interface Held {
@@ -15,7 +21,8 @@ export interface Held {
 }
 
 interface Ideal {
-  element: Across
+  element: Source
+  value: number
   position: number
   a: number
   b: number
@@ -39,8 +46,9 @@ export function followIdealSources(network: Network, at: (name: string, element:
   const floating: number[] = []
   let left: Ideal[] = []
   network.elements.forEach((element, position) => {
-    if (element.type !== 'across' || element.resistance !== 0) return
-    left.push({ element, position, a: at(element.a, element), b: at(element.b, element) })
+    const known = idealValue(element)
+    if (known === undefined || (element.type !== 'across' && element.type !== 'store')) return
+    left.push({ element, value: known, position, a: at(element.a, element), b: at(element.b, element) })
   })
   if (left.length > 0) left = follow(network, left, 0, value, held)
   const heldValue = Float64Array.from(value)
@@ -60,15 +68,15 @@ function follow(network: Network, ideal: Ideal[], first: number, value: Float64A
     grew = false
     const next: Ideal[] = []
     for (const one of left) {
-      const { element, position, a, b } = one
+      const { value: known, position, a, b } = one
       if (reached.has(a) && reached.has(b)) {
-        const gap = value[a] - value[b] - element.value
-        if (!(Math.abs(gap) <= 1e-9 * (1 + Math.abs(element.value)))) throw conflict(network, one, group)
+        const gap = value[a] - value[b] - known
+        if (!(Math.abs(gap) <= 1e-9 * (1 + Math.abs(known)))) throw conflict(network, one, group)
       } else if (reached.has(a) || reached.has(b)) {
         const sign = reached.has(b) ? 1 : -1
         const node = sign > 0 ? a : b
         const from = sign > 0 ? b : a
-        value[node] = value[from] + sign * element.value
+        value[node] = value[from] + sign * known
         reached.add(node)
         group.push({ node, element: position, from, sign })
         grew = true

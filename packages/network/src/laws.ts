@@ -1,3 +1,4 @@
+import { chargeAt } from './charge.js'
 import type { Law } from './types.js'
 
 /** Reference atmosphere of ISO 8778 (from memory): 100 kPa, 293.15 K; density of air at it [kg/m3]. */
@@ -46,10 +47,42 @@ export function evaluate(law: Law, xa: number, xb: number): Flow {
       const root = Math.hypot(w, law.smooth)
       return twoTerminal((law.dry * w) / root + law.viscous * w, (law.dry * law.smooth ** 2) / root ** 3 + law.viscous)
     }
+    case 'fan':
+      return fan(law, xa - xb)
+    case 'delivery':
+      return delivery(law, xb - xa)
+    case 'relief': {
+      const over = xa - xb - law.set
+      const open = over > 0 ? law.g : 0
+      return twoTerminal(open * over + law.leak * (xa - xb), open + law.leak)
+    }
+    case 'stream':
+      return stream(law.flow * xa, law.flow)
+    case 'exchanger':
+      return twoTerminal(exchanged(law) * (xa - xb), exchanged(law))
+    case 'charging': {
+      const { q, slope } = chargeAt(law.charge, xa - xb)
+      return twoTerminal(law.rate * (q - law.from), law.rate * slope)
+    }
   }
 }
 
-const MAY_BE_ZERO = new Set(['c', 'b', 'exponent', 'creep', 'leak', 'k', 'dry', 'viscous', 'set'])
+const MAY_BE_ZERO = new Set([
+  'c',
+  'b',
+  'exponent',
+  'creep',
+  'leak',
+  'k',
+  'dry',
+  'viscous',
+  'set',
+  'g',
+  'flow',
+  'hot',
+  'cold',
+  'ua',
+])
 
 /** What is wrong with a law's numbers, in words; undefined when nothing is. */
 export function unfitLaw(law: Law): string | undefined {
@@ -164,4 +197,37 @@ function squareRoot(law: Extract<Law, { law: 'square-root' }>, dp: number): Flow
   // (dp^2 + laminar^2)^(-1/4) dp is k sqrt(dp) far out and linear near zero.
   const root = dp * dp + law.laminar ** 2
   return twoTerminal((law.k * dp) / root ** 0.25, (law.k * (0.5 * dp * dp + law.laminar ** 2)) / root ** 1.25)
+}
+
+function fan(law: Extract<Law, { law: 'fan' }>, w: number): Flow {
+  const root = Math.hypot(w, law.laminar)
+  return twoTerminal(law.k * w * root, law.k * (root + (w * w) / root))
+}
+
+function delivery(law: Extract<Law, { law: 'delivery' }>, lift: number): Flow {
+  const left = (law.most - lift) / law.band
+  if (left >= 1) return twoTerminal(law.flow, 0)
+  return left <= 0 ? twoTerminal(0, 0) : twoTerminal(law.flow * left, law.flow / law.band)
+}
+
+/** What leaves a does not depend on b: the stream goes one way. */
+function stream(f: number, slope: number): Flow {
+  flow.f = f
+  flow.da = slope
+  flow.db = 0
+  return flow
+}
+
+/**
+ * Conductance of a heat exchanger, effectiveness times the smaller heat capacity rate [W/K]: cross-flow, both sides unmixed,
+ *     e = 1 - exp((exp(-c N^0.78) - 1) N^0.22 / c),  N = ua/C_min, c = C_min/C_max
+ * Source: Incropera and DeWitt, Fundamentals of Heat and Mass Transfer, table of effectiveness relations (from memory).
+ */
+function exchanged({ hot, cold, ua }: Extract<Law, { law: 'exchanger' }>): number {
+  const least = Math.min(hot, cold)
+  if (!(least > 0 && ua > 0)) return 0
+  const units = ua / least
+  const ratio = least / Math.max(hot, cold)
+  if (ratio < 1e-6) return least * -Math.expm1(-units)
+  return least * -Math.expm1((Math.expm1(-ratio * units ** 0.78) * units ** 0.22) / ratio)
 }

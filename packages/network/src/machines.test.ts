@@ -50,7 +50,7 @@ test('heat of a coil warms a chain of thermal resistances to what the power asks
       { type: 'heat', id: 'loss', of: 'coil', node: 'copper' },
       thermal('inside', 'copper', 'case', 2),
       thermal('outside', 'case', 'air', 3),
-      { type: 'store', id: 'mass', a: 'copper', b: '0', capacity: 200 },
+      { type: 'store', id: 'mass', a: 'copper', b: '0', charge: { charge: 'linear', capacity: 200 } },
       source('ambient', 'air', '0', 293.15),
     ],
     [],
@@ -87,7 +87,7 @@ test('at rest an inductance is its winding and a capacity carries nothing', () =
     source('battery', 'plus', '0', 24),
     { type: 'inertance', id: 'coil', a: 'plus', b: 'm', inertance: 0.1, resistance: 60 },
     resistor('r', 'm', '0', 60),
-    { type: 'store', id: 'c', a: 'm', b: '0', capacity: 1e-3 },
+    { type: 'store', id: 'c', a: 'm', b: '0', charge: { charge: 'linear', capacity: 1e-3 } },
   ])
   const settled = solved(net)
   expect(probeValue(settled, { across: { m: 1 } })).toBeCloseTo(12, 6)

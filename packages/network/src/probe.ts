@@ -1,8 +1,7 @@
 import { type Adjoint, adjoint, type Weights } from './adjoint.js'
-import { activeLaw } from './balance.js'
+import { branchFlow } from './balance.js'
 import type { Branch } from './circuit.js'
 import { NetworkError, nodeAt } from './errors.js'
-import { evaluate } from './laws.js'
 import type { Settled } from './settle.js'
 import type { Element } from './types.js'
 
@@ -72,7 +71,7 @@ function viewFlow(settled: Settled, id: string, seen: View): View {
   const element = circuit.network.elements[position]
   const own = { ...seen, element: position }
   if (element.type === 'through') return { ...own, value: element.value, sign: -1 }
-  if (element.type === 'store') return own
+  if (element.type === 'store') return element.holds === undefined ? own : negative(viewHeld(settled, position, own))
   if (element.type === 'heat') return viewHeat(settled, position, own)
   const border = circuit.borders.findIndex((entry) => entry.element === position)
   if (border >= 0) {
@@ -143,9 +142,15 @@ function viewHeld(settled: Settled, position: number, seen: View): View {
   return { ...seen, value: sign * value, sign, fed }
 }
 
+/** What a held store takes is the opposite of what it delivers. */
+function negative(seen: View): View {
+  const flip = (all: Float64Array) => all.map((value) => -value)
+  return { ...seen, value: -seen.value, sign: -seen.sign, node: flip(seen.node), border: flip(seen.border) }
+}
+
 /** Copied, because the next law evaluated reuses the object. */
 function flowAt({ point, bits }: Settled, branch: Branch): { f: number; da: number; db: number } {
-  return { ...evaluate(activeLaw(branch, bits), point.across[branch.a], point.across[branch.b]) }
+  return { ...branchFlow(branch, bits, point.across) }
 }
 
 const acrossOf = ({ point }: Settled, { a, b }: Branch): number => point.across[a] - point.across[b]

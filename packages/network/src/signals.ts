@@ -1,4 +1,5 @@
 import { NetworkError, nodeAt } from './errors.js'
+import { compileGains, type Follower, gainOf } from './gains.js'
 import type { DiscreteState, Signal } from './types.js'
 
 /** A threshold with its names turned into indices. */
@@ -9,6 +10,8 @@ export interface Threshold {
   scale: number
   rise: number
   fall: number
+  /** What its scale follows; empty for most. */
+  gains: Follower[]
 }
 
 /** A logic block with the indices of its inputs (for a latch: set, reset). */
@@ -36,7 +39,16 @@ export function compileSignals(signals: readonly Signal[], nodes: ReadonlyMap<st
       if (!(rise >= fall && Number.isFinite(scale))) {
         throw new NetworkError('ELEMENT_VALUE', `threshold '${id}' rises at ${rise} and falls at ${fall}`, [id])
       }
-      thresholds.push({ signal: i, a: nodeAt(nodes, signal.a, signal), b: nodeAt(nodes, signal.b, signal), scale, rise, fall })
+      const gains = compileGains(signal.gains, nodes, id)
+      thresholds.push({
+        signal: i,
+        a: nodeAt(nodes, signal.a, signal),
+        b: nodeAt(nodes, signal.b, signal),
+        scale,
+        rise,
+        fall,
+        gains,
+      })
     } else {
       const of = inputs(signal).map((name) => input(signalIndex, name, signal.id))
       logic.push({ signal: i, type: signal.type, of, value: signal.type === 'imposed' && signal.value })
@@ -67,8 +79,9 @@ function input(signalIndex: ReadonlyMap<string, number>, name: string, id: strin
 }
 
 /** How far a threshold's input scale (x_a - x_b) is past the level that would switch it (positive: it wants to switch). */
-export function overdrive({ a, b, scale, rise, fall }: Threshold, across: Float64Array, on: boolean): number {
-  const seen = scale * (across[a] - across[b])
+export function overdrive({ a, b, scale, rise, fall, gains }: Threshold, across: Float64Array, on: boolean): number {
+  const factor = gains.length > 0 ? gainOf(gains, 'scale', across) : 1
+  const seen = scale * factor * (across[a] - across[b])
   return on ? fall - seen : seen - rise
 }
 

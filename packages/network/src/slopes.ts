@@ -1,5 +1,6 @@
 import type { Adjoint } from './adjoint.js'
 import type { Circuit } from './circuit.js'
+import { compileGains, type Follower, lawAt } from './gains.js'
 import { evaluate } from './laws.js'
 import { flowOf } from './probe.js'
 import type { Settled } from './settle.js'
@@ -77,18 +78,35 @@ function addSlope(place: Place, changed: Element): void {
     const value = (changed.resistance - old.resistance) * taken + constant * point.across[shaft]
     found.borders.push({ change, border, value: value / step })
     addFlow(place, position, shaft, 0, -constant * taken)
+  } else if (old.type === 'pump' && changed.type === 'pump') {
+    const border = borderOf(circuit, position)
+    const more = changed.displacement - old.displacement
+    const [a, b, shaft] = [old.a, old.b, old.shaft].map((name) => point.across[at(circuit, name)])
+    found.borders.push({ change, border, value: (-more * shaft) / step })
+    found.borders.push({ change, border: border + 1, value: (-more * (b - a)) / step })
+  } else if (old.type === 'store' && changed.type === 'store') {
+    addHeld(place, (changed.holds ?? 0) - (old.holds ?? 0))
   } else {
     const before = lawOf(old, circuit, bits)
     const after = lawOf(changed, circuit, bits)
     if (!before || !after || !('a' in old)) return
     const [a, b] = [at(circuit, old.a), at(circuit, old.b)]
     const [xa, xb] = [point.across[a], point.across[b]]
-    const more = evaluate(after, xa, xb).f - evaluate(before, xa, xb).f
+    const now = (law: Law, of: Element) => evaluate(lawAt(law, gainsOf(of, circuit), point.across), xa, xb).f
+    const more = now(after, changed) - now(before, old)
     addFlow(place, position, a, b, more)
     for (const heat of circuit.heats) {
       if (heat.of.element === position) addFlow(place, heat.element, 0, heat.node, (xa - xb) * more)
     }
   }
+}
+
+/** A held store stands for an ideal source. */
+function addHeld({ found, settled, change, step, position }: Place, more: number): void {
+  const held = settled.circuit.held.find((entry) => entry.element === position)
+  const border = borderOf(settled.circuit, position)
+  if (held) found.held.push({ change, node: held.node, value: (held.sign * more) / step })
+  else if (border >= 0) found.borders.push({ change, border, value: more / step })
 }
 
 type Across = Extract<Element, { type: 'across' }>
@@ -119,6 +137,9 @@ function addFlow({ found, change, step }: Place, element: number, a: number, b: 
 const at = (circuit: Circuit, name: string): number => circuit.index.get(name) ?? 0
 
 const borderOf = (circuit: Circuit, position: number): number => circuit.borders.findIndex((entry) => entry.element === position)
+
+const gainsOf = (element: Element, { index }: Circuit): Follower[] =>
+  element.type === 'law' || element.type === 'gate' ? compileGains(element.gains, index, element.id) : []
 
 function lawOf(element: Element, circuit: Circuit, bits: Uint8Array): Law | undefined {
   if (element.type === 'law') return element.law
