@@ -89,6 +89,19 @@ export interface Look {
   /** An operator would notice it in ordinary use (default), or it takes a technician at the part. */
   by: 'operator' | 'technician'
   minutes: number
+  /** What the part does when it comes to read each word: "is applied". Without, the word itself is told. */
+  becomes?: readonly string[]
+}
+
+/** How the trade tells the switching of a signal: the part "pulls in", "drops out". */
+export interface SignalWords {
+  on: string
+  off: string
+  /**
+   * For a threshold that acts on a quantity of the machine by itself, as a temperature switch does: the quantity of its input, and what
+   * the part is when the signal is on and off. Between its two levels it depends on where the machine came from.
+   */
+  acts?: { by: 'temperature' | 'pressureDifference'; on: string; off: string }
 }
 
 /** A resistance the trade measures with the part isolated. */
@@ -175,6 +188,8 @@ export interface Kind {
   modes: readonly Mode[]
   repairs: Readonly<Record<string, Repair>>
   looks?: readonly Look[]
+  /** Words for its signals, by own name, in the condition the part is in; a signal without words is not told. */
+  says?: (part: PartView) => Readonly<Record<string, SignalWords>>
   isolated?: readonly IsolatedTest[]
   /** Ports between which a fused jumper is usual (across a contact), and those that take supply to make it work. */
   jumper?: { across?: readonly (readonly [string, string])[] }

@@ -75,6 +75,7 @@ export const airClutch: Kind = {
       quantity: release,
       by: 'operator',
       minutes: 1,
+      becomes: ['is applied', 'drags', 'is released'],
     },
     {
       name: 'noise',

@@ -2,7 +2,7 @@ import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { orifice } from '../air/orifice.js'
 import type { Kind } from '../kind.js'
 import { leakSeverity, shiftSeverity } from '../severity.js'
-import { switchContact, switchLevels } from './switch-contact.js'
+import { switchContact, switchLevels, switchWords } from './switch-contact.js'
 
 /** Half the usual tolerance of a trip point [Pa]: drift is what lies beyond it. Common practice, no source. */
 const TOLERANCE = 0.3e5
@@ -60,6 +60,7 @@ export const pressureSwitch: Kind = {
     replace: { title: 'replace the pressure switch', minutes: 20, price: 30, disturbs: true },
     clean: { title: 'clean the port of the pressure switch', minutes: 20, price: 1, disturbs: true },
   },
+  says: (part) => switchWords(part, 'pressureDifference'),
   isolated: [{ title: 'contact of the switch', red: 'a', black: 'b', minutes: 4 }],
   jumper: { across: [['a', 'b']] },
   hazards: [{ title: 'pressure', caution: 'Let the air out of the line before it is opened.' }],

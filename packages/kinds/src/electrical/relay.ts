@@ -79,6 +79,7 @@ export const relay: Kind = {
       minutes: 1,
     },
   ],
+  says: () => ({ pulled: { on: 'pulls in', off: 'drops out' } }),
   isolated: [{ title: 'coil resistance', red: 'coil_a', black: 'coil_b', minutes: 4 }],
   jumper: {
     across: [

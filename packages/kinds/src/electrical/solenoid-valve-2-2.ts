@@ -20,6 +20,7 @@ export const solenoidValve22: Kind = {
   modes: [...valve.VALVE_MODES, valve.filterMode],
   repairs: valve.VALVE_REPAIRS,
   looks: valve.VALVE_LOOKS,
+  says: valve.valveWords,
   isolated: valve.VALVE_ISOLATED,
   hazards: [AIR_HAZARD],
   load: { feed: 'coil_a', ground: 'coil_b' },

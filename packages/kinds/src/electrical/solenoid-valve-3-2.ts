@@ -25,6 +25,7 @@ export const solenoidValve32: Kind = {
   ],
   repairs: valve.VALVE_REPAIRS,
   looks: [...valve.VALVE_LOOKS, hissLook('exhaust', 'air blowing from the exhaust', 'exhaust')],
+  says: valve.valveWords,
   isolated: valve.VALVE_ISOLATED,
   hazards: [AIR_HAZARD],
   load: { feed: 'coil_a', ground: 'coil_b' },

@@ -1,7 +1,7 @@
 import { copperRatio } from '@halfsplit/core'
 import { hissLook, left, orifice } from '../air/orifice.js'
 import { DEAD_SHORT, GAP } from '../insulation.js'
-import type { Builder, Kind, Look, Mode, PartView } from '../kind.js'
+import type { Builder, Kind, Look, Mode, PartView, SignalWords } from '../kind.js'
 import { blockedSeverity, leakSeverity } from '../severity.js'
 import { junction } from './diode.js'
 
@@ -154,6 +154,13 @@ export const VALVE_LOOKS: readonly Look[] = [
   },
   hissLook('leak', 'air at the body of the valve', 'leak'),
 ]
+
+/** A valve that sticks stays where it is, whatever its magnet does. */
+export function valveWords(part: PartView): { pulled: SignalWords } {
+  const stuck = part.fault('sticks_at_rest') !== undefined || part.fault('sticks_operated') !== undefined
+  const but = stuck ? ', the valve sticks' : ''
+  return { pulled: { on: `pulls in${but}`, off: `lets go${but}` } }
+}
 
 export const VALVE_ISOLATED: NonNullable<Kind['isolated']> = [
   { title: 'coil resistance', red: 'coil_a', black: 'coil_b', polarity: true, minutes: 5 },

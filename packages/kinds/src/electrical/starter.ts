@@ -124,6 +124,7 @@ export const starter: Kind = {
       minutes: 0.5,
     },
   ],
+  says: () => ({ pulled: { on: 'pulls in', off: 'lets go' } }),
   isolated: [{ title: 'windings of the solenoid', red: 'signal', black: 'ground', minutes: 8 }],
   jumper: { across: [['battery', 'signal']] },
   hazards: [

@@ -1,5 +1,5 @@
 import { GAP } from '../insulation.js'
-import type { Builder, PartView } from '../kind.js'
+import type { Builder, PartView, SignalWords } from '../kind.js'
 
 /** Trip and reset of a switch [SI], moved together by a drift; `hysteresis` is the present one over the right one. */
 export function switchLevels(part: PartView, hysteresis = 1): { rise: number; fall: number } {
@@ -20,4 +20,16 @@ export function switchContact(part: PartView, make: Builder, tripped: string): v
     stuck ?? (rising ? GAP : closed),
     tripped,
   )
+}
+
+/** Words for the signal `tripped` of a switch that acts by a quantity. A contact that is stuck stays what it is while the switch moves. */
+export function switchWords(part: PartView, by: 'temperature' | 'pressureDifference'): { tripped: SignalWords } {
+  const stuck = part.fault('stays_closed') ? 'closed' : part.fault('stays_open') ? 'open' : undefined
+  const [on, off] = part.word('action') === 'closes_rising' ? ['closed', 'open'] : ['open', 'closed']
+  const word = (is: string) => (is === 'closed' ? 'closes' : 'opens')
+  if (stuck) {
+    const acts = { by, on: stuck, off: stuck }
+    return { tripped: { on: `trips and its contact stays ${stuck}`, off: `resets and its contact stays ${stuck}`, acts } }
+  }
+  return { tripped: { on: word(on), off: word(off), acts: { by, on, off } } }
 }

@@ -2,7 +2,7 @@ import { REFERENCE } from '@halfsplit/network'
 import type { Kind } from '../kind.js'
 import { beyondJoint, shiftSeverity } from '../severity.js'
 import { addSurroundings } from '../thermal/surroundings.js'
-import { switchContact, switchLevels } from './switch-contact.js'
+import { switchContact, switchLevels, switchWords } from './switch-contact.js'
 
 /** Half the usual tolerance of a trip point [K]: drift is what lies beyond it. Common practice, no source. */
 const TOLERANCE = 2.5
@@ -74,6 +74,7 @@ export const temperatureSwitch: Kind = {
     replace: { title: 'replace the temperature switch', minutes: 30, price: 35, disturbs: true },
     refit: { title: 'bleed the air, clean and refit the temperature switch', minutes: 30, price: 5, disturbs: true },
   },
+  says: (part) => switchWords(part, 'temperature'),
   isolated: [{ title: 'contact of the switch', red: 'a', black: 'b', minutes: 4 }],
   jumper: { across: [['a', 'b']] },
   hazards: [{ title: 'hot', caution: 'Coolant and oil scald; take out no switch from a hot engine.' }],

@@ -172,9 +172,21 @@ export const looksSound: Rule = (kind) =>
     const flat = look.levels.flat()
     return [
       ...(look.words.length === look.levels.length + 1 ? [] : [`${look.name}: ${look.words.length} words`]),
+      ...((look.becomes ?? look.words).length === look.words.length ? [] : [`${look.name}: not every word is told`]),
       ...(flat.every((level, i) => i === 0 || level > flat[i - 1]) ? [] : [`${look.name}: levels do not rise`]),
       ...[...conditions(kind), ...faulted(kind)].flatMap((fitted) => missingFromLook(kind, look, fitted)),
     ]
+  })
+
+/** Words are for signals of its own; what acts by a quantity is a threshold, the same one whatever is the matter. */
+export const wordsSound: Rule = (kind) =>
+  [...conditions(kind), ...faulted(kind)].flatMap((fitted) => {
+    const { signals } = make(kind, fitted)
+    return Object.entries(kind.says?.(viewOf(kind, 'X1', fitted)) ?? {}).flatMap(([name, { acts }]) => {
+      const signal = signals.find(({ id }) => id === `X1:${name}`)
+      if (!signal) return [`no signal '${name}'`]
+      return acts && signal.type !== 'threshold' ? [`'${name}' acts and is a ${signal.type}`] : []
+    })
   })
 
 export const ownNames: Rule = (kind) => {
