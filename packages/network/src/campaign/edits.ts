@@ -1,0 +1,189 @@
+import type { Branch, Circuit } from '../circuit.js'
+import { addElement } from '../elements.js'
+import { NetworkError, nodeAt } from '../errors.js'
+import { idealValue } from '../ideal-sources.js'
+import { compileSignals, type Logic, type Threshold } from '../signals.js'
+import type { Element, Law } from '../types.js'
+import type { NetworkFault } from './fault.js'
+import { grouped } from './tree.js'
+
+/** A fault in the terms of the circuit. */
+export interface Edits {
+  /** Branches of the circuit that are others now. */
+  replaced: { at: number; branch: Branch }[]
+  added: Branch[]
+  /** Nodes into which something else is driven, insulation included [through], and nodes held at something else [across]. */
+  drives: { node: number; value: number }[]
+  holds: { node: number; value: number }[]
+  signals?: { thresholds: Threshold[]; logic: Logic[] }
+}
+
+interface Drive {
+  position: number
+  node: number
+  value: number
+}
+
+/** Turns the faults of one circuit into edits of its branches, drives and held values. */
+export class Editor {
+  /** By element: its branch, and its place among the held sources; -1 for none. */
+  private readonly branchAt: Int32Array
+  private readonly heldAt: Int32Array
+  /** What elements drive into nodes, by node. */
+  private readonly driveStart: Int32Array
+  private readonly drives: Drive[]
+  /** The circuit with nothing in it, to see what one element alone adds. */
+  private readonly single: Circuit
+  /** Ideal sources stand in parallel: another value of one contradicts the other. */
+  private readonly doublyHeld: boolean
+
+  constructor(private readonly circuit: Circuit) {
+    const { elements } = circuit.network
+    const { names, branches, held } = circuit
+    this.branchAt = positions(elements.length, branches)
+    this.heldAt = positions(elements.length, held)
+    this.single = { ...circuit, branches: [], straight: [], curved: [], borders: [], injection: new Float64Array(names.length) }
+    this.doublyHeld = elements.some((element, position) => idealValue(element) !== undefined && this.heldAt[position] < 0)
+    const drives = elements.flatMap((element, position) => this.drivesOf(element, position))
+    const [start, order] = grouped(
+      Int32Array.from(drives, ({ node }) => node),
+      names.length,
+    )
+    this.driveStart = start
+    this.drives = Array.from(order, (n) => drives[n])
+  }
+
+  /** The edits of a fault; undefined where it changes more than these, or makes no sense: `settle` then says what it is. */
+  edits(fault: NetworkFault): Edits | undefined {
+    const edits: Edits = { replaced: [], added: [], drives: [], holds: [] }
+    try {
+      return this.fill(edits, fault) ? edits : undefined
+    } catch (error) {
+      if (error instanceof NetworkError) return undefined
+      throw error
+    }
+  }
+
+  private fill(edits: Edits, { changes, added = [], signals = [] }: NetworkFault): boolean {
+    const { circuit } = this
+    const changed = new Map<number, Element>()
+    for (const { position, element } of changes) changed.set(position, element)
+    const held: number[] = []
+    for (const [position, element] of changed) {
+      const before = circuit.network.elements[position]
+      if (before === undefined || !isAlike(before, element, circuit.heats.length > 0)) return false
+      if (idealValue(before) !== undefined) held.push(position)
+      else this.exchange(edits, position, element)
+    }
+    for (const element of added) {
+      if (!isPlain(element)) return false
+      const branch = this.branchOf(element, -1)
+      if (branch && branch.a !== branch.b) edits.added.push(branch)
+    }
+    this.redrive(edits, changed, added)
+    if (held.length > 0 && !this.hold(edits, held, changed)) return false
+    return signals.length === 0 || this.resignal(edits, signals)
+  }
+
+  /** Another element in the place of one: its branch in the place of the other's, or apart from it. */
+  private exchange(edits: Edits, position: number, element: Element): void {
+    const branch = this.branchOf(element, position)
+    const at = this.branchAt[position]
+    const before = at < 0 ? undefined : this.circuit.branches[at]
+    if (before && branch && branch.a === before.a && branch.b === before.b) {
+      edits.replaced.push({ at, branch })
+      return
+    }
+    if (before) edits.replaced.push({ at, branch: { ...before, law: CUT, off: CUT, signal: -1, gains: [] } })
+    if (branch && branch.a !== branch.b) edits.added.push(branch)
+  }
+
+  /** @throws NetworkError as `compile` does */
+  private branchOf(element: Element, position: number): Branch | undefined {
+    const { single } = this
+    single.branches.length = 0
+    single.straight.length = 0
+    single.curved.length = 0
+    addElement(single, element, position, NONE)
+    for (const { node } of this.drivesOf(element, position)) single.injection[node] = 0
+    return single.branches[0]
+  }
+
+  private drivesOf(element: Element, position: number): Drive[] {
+    if (element.type !== 'through' && (element.type !== 'across' || element.resistance === 0)) return []
+    const { index } = this.circuit
+    const value = element.type === 'across' ? element.value / element.resistance : element.value
+    return [
+      { position, node: nodeAt(index, element.a, element), value },
+      { position, node: nodeAt(index, element.b, element), value: -value },
+    ]
+  }
+
+  /** Sums what is driven into the nodes concerned afresh, in the order of the elements: a difference would lose digits. */
+  private redrive(edits: Edits, changed: ReadonlyMap<number, Element>, added: readonly Element[]): void {
+    const { circuit, driveStart, drives } = this
+    const now = [...changed].flatMap(([position, element]) => this.drivesOf(element, position))
+    now.push(...added.flatMap((element) => this.drivesOf(element, circuit.network.elements.length)))
+    const before = [...changed.keys()].flatMap((position) => this.drivesOf(circuit.network.elements[position], position))
+    if (now.length + before.length === 0) return
+    for (const node of new Set([...now, ...before].map((drive) => drive.node))) {
+      const kept = drives.slice(driveStart[node], driveStart[node + 1]).filter(({ position }) => !changed.has(position))
+      const all = [...kept, ...now.filter((drive) => drive.node === node)].sort((p, q) => p.position - q.position)
+      const value = all.reduce((sum, drive) => sum + drive.value, 0) + circuit.insulation[node] * circuit.rest[node]
+      edits.drives.push({ node, value })
+    }
+  }
+
+  /** Follows changed ideal sources out from the reference again. */
+  private hold(edits: Edits, positions: readonly number[], changed: ReadonlyMap<number, Element>): boolean {
+    const { circuit } = this
+    if (this.doublyHeld || positions.some((position) => this.heldAt[position] < 0)) return false
+    const value = Float64Array.from(circuit.heldValue)
+    for (const { node, element, from, sign } of circuit.held) {
+      const own = idealValue(changed.get(element) ?? circuit.network.elements[element]) ?? Number.NaN
+      if (!Number.isFinite(own)) return false
+      value[node] = value[from] + sign * own
+      if (value[node] !== circuit.heldValue[node]) edits.holds.push({ node, value: value[node] })
+    }
+    return true
+  }
+
+  private resignal(edits: Edits, signals: NonNullable<NetworkFault['signals']>): boolean {
+    const { circuit } = this
+    const all = [...circuit.signals]
+    for (const { position, signal } of signals) {
+      if (all[position]?.id !== signal.id) return false
+      all[position] = signal
+    }
+    edits.signals = compileSignals(all, circuit.index)
+    return true
+  }
+}
+
+const NONE: ReadonlySet<number> = new Set()
+const CUT: Law = { law: 'linear', g: 0 }
+
+function positions(count: number, of: readonly { element: number }[]): Int32Array {
+  const at = new Int32Array(count).fill(-1)
+  of.forEach(({ element }, n) => {
+    at[element] = n
+  })
+  return at
+}
+
+/** Elements that add at most one branch and a drive. */
+function isPlain(element: Element): boolean {
+  const { type } = element
+  if (type === 'across' || type === 'store') return idealValue(element) === undefined
+  return type === 'law' || type === 'gate' || type === 'inertance' || type === 'through'
+}
+
+/** May one stand for the other without another set of unknowns? Heats hang on a named element and its ends. */
+function isAlike(before: Element, after: Element, heated: boolean): boolean {
+  if (isPlain(before) && isPlain(after))
+    return !heated || (before.id === after.id && before.type === after.type && sameEnds(before, after))
+  const ideal = idealValue(before) !== undefined && idealValue(after) !== undefined
+  return ideal && before.type === after.type && sameEnds(before, after)
+}
+
+const sameEnds = (p: Element, q: Element): boolean => 'a' in p && 'a' in q && p.a === q.a && p.b === q.b

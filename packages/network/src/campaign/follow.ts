@@ -1,0 +1,187 @@
+import type { Circuit } from '../circuit.js'
+import { type Logic, overdrive, settleLogic, stateRecord, type Threshold } from '../signals.js'
+import type { DiscreteState } from '../types.js'
+import type { Edits } from './edits.js'
+import type { Path } from './path.js'
+import type { PathSolver } from './solver.js'
+
+/** How a fault ends, as `settle` would say; `lost` where this way of following it found no end. */
+export type End =
+  | { status: 'settled' }
+  | { status: 'chatters' | 'cycles'; parts: string[] }
+  | { status: 'race'; parts: string[]; ends: DiscreteState[] }
+  | { status: 'lost' }
+
+type Order = 'all' | 'largest' | 'smallest'
+
+type Stop = { stop: 'settled'; visit: number } | { stop: 'cycle'; moving: string[] } | { stop: 'lost' }
+
+/** Signal states met under the fault at hand, with the thresholds that want to switch there. */
+interface Visit {
+  bits: Uint8Array
+  solved: boolean
+  wanting: number[]
+  size: number[]
+}
+
+const MOST_ROUNDS = 200
+/** A threshold so near its level, against both, is left to `settle`: rounding would decide. */
+const DOUBT = 1e-11
+
+/**
+ * Event iteration of `settle` over a `PathSolver`: gates, thresholds with hysteresis and latches, the retries one at a time when
+ * gates that switch at once find a cycle. States met again are not solved again.
+ */
+export class Follower {
+  /** Signal states of the end, once settled. */
+  readonly bits: Uint8Array
+  private readonly held: ReadonlySet<number>
+  private readonly soundWatch: Path
+  private readonly visits: Visit[] = []
+  private visited = 0
+  private thresholds: readonly Threshold[]
+  private logic: readonly Logic[]
+  private watch: Path
+  private solved = -1
+
+  constructor(
+    private readonly circuit: Circuit,
+    private readonly solver: PathSolver,
+    private readonly first: Uint8Array,
+    forced: ReadonlySet<number>,
+  ) {
+    this.bits = Uint8Array.from(first)
+    this.held = forced
+    this.soundWatch = this.watchOf(circuit.thresholds)
+    this.thresholds = circuit.thresholds
+    this.logic = circuit.logic
+    this.watch = this.soundWatch
+  }
+
+  private watchOf(thresholds: readonly Threshold[]): Path {
+    return this.solver.watched(
+      thresholds.flatMap(({ a, b, gains }) => [a, b, ...gains.flatMap(({ node, less }) => [node, less])]),
+    )
+  }
+
+  /** Follows the circuit under the edits the solver has taken in. */
+  run({ signals }: Edits): End {
+    this.visited = 0
+    this.solved = -1
+    this.thresholds = signals?.thresholds ?? this.circuit.thresholds
+    this.logic = signals?.logic ?? this.circuit.logic
+    this.watch = signals ? this.watchOf(signals.thresholds) : this.soundWatch
+    const together = this.iterate('all')
+    if (together.stop !== 'cycle') return this.end(together)
+    const largest = this.iterate('largest')
+    const smallest = this.iterate('smallest')
+    if (largest.stop === 'lost' || smallest.stop === 'lost') return { status: 'lost' }
+    if (largest.stop === 'settled' && smallest.stop === 'settled' && largest.visit !== smallest.visit) {
+      return this.race(this.visits[largest.visit].bits, this.visits[smallest.visit].bits)
+    }
+    if (largest.stop === 'settled') return this.end(largest)
+    if (smallest.stop === 'settled') return this.end(smallest)
+    const { circuit } = this
+    const timed = together.moving.some((id) => isTimer(circuit.signals[circuit.signalIndex.get(id) as number].type))
+    return { status: timed ? 'cycles' : 'chatters', parts: together.moving }
+  }
+
+  private race(p: Uint8Array, q: Uint8Array): End {
+    const { signals } = this.circuit
+    const parts = signals.filter((_, i) => p[i] !== q[i]).map(({ id }) => id)
+    return { status: 'race', parts, ends: [p, q].map((bits) => stateRecord(signals, bits)) }
+  }
+
+  private end(stop: Exclude<Stop, { stop: 'cycle' }>): End {
+    if (stop.stop === 'lost') return { status: 'lost' }
+    this.bits.set(this.visits[stop.visit].bits)
+    if (this.solved !== stop.visit && !this.solver.solve(this.bits, this.watch)) return { status: 'lost' }
+    this.solver.finish()
+    return { status: 'settled' }
+  }
+
+  private iterate(order: Order): Stop {
+    const { circuit, bits, visits } = this
+    bits.set(this.first)
+    const trail: number[] = []
+    for (let round = 1; round <= MOST_ROUNDS; round += 1) {
+      const restless = this.logic.length > 0 ? settleLogic(this.logic, bits, this.held) : NONE
+      if (restless.length > 0) return { stop: 'cycle', moving: restless.map((i) => circuit.signals[i].id) }
+      const visit = this.meet()
+      const before = trail.indexOf(visit)
+      if (before >= 0) return { stop: 'cycle', moving: this.moving(trail.slice(before)) }
+      trail.push(visit)
+      if (!visits[visit].solved && !this.look(visit)) return { stop: 'lost' }
+      const { wanting, size } = visits[visit]
+      if (wanting.length === 0) return { stop: 'settled', visit }
+      if (order === 'all') for (const signal of wanting) bits[signal] ^= 1
+      else bits[pick(wanting, size, order)] ^= 1
+    }
+    return { stop: 'cycle', moving: this.moving(trail) }
+  }
+
+  /** The visit with the states at hand, met before or new. */
+  private meet(): number {
+    const { bits, visits } = this
+    for (let v = 0; v < this.visited; v += 1) if (same(visits[v].bits, bits)) return v
+    const v = this.visited
+    this.visited += 1
+    if (v === visits.length) visits.push({ bits: Uint8Array.from(bits), solved: false, wanting: [], size: [] })
+    visits[v].bits.set(bits)
+    visits[v].solved = false
+    return v
+  }
+
+  /** Solves for the states at hand and notes which thresholds want to switch. @returns false when lost or in doubt */
+  private look(v: number): boolean {
+    const { bits, solver, held, thresholds } = this
+    this.solved = -1
+    if (!solver.solve(bits, this.watch)) return false
+    this.solved = v
+    const visit = this.visits[v]
+    visit.solved = true
+    visit.wanting.length = 0
+    visit.size.length = 0
+    for (const threshold of thresholds) {
+      const { signal, rise, fall } = threshold
+      if (held.has(signal)) continue
+      const on = bits[signal] === 1
+      const past = overdrive(threshold, solver.across, on)
+      const level = on ? fall : rise
+      // Written so that a value that is not a number is in doubt as well.
+      if (!(Math.abs(past) > DOUBT * Math.abs(level)) && !this.isCertain(threshold)) return false
+      if (on ? past <= 0 : past < 0) continue
+      visit.wanting.push(signal)
+      visit.size.push(past / (Math.abs(level) || 1))
+    }
+    return true
+  }
+
+  /** Both ends stand at values that no rounding touches. */
+  private isCertain({ a, b, gains }: Threshold): boolean {
+    return gains.length === 0 && this.circuit.unknown[a] < 0 && this.circuit.unknown[b] < 0
+  }
+
+  private moving(cycle: readonly number[]): string[] {
+    const states = cycle.map((v) => this.visits[v].bits)
+    return this.circuit.signals.filter((_, i) => states.some((bits) => bits[i] !== states[0][i])).map(({ id }) => id)
+  }
+}
+
+const NONE: readonly number[] = []
+
+const isTimer = (type: string): boolean => type === 'TON' || type === 'TOF' || type === 'TP'
+
+function same(p: Uint8Array, q: Uint8Array): boolean {
+  for (let i = 0; i < p.length; i += 1) if (p[i] !== q[i]) return false
+  return true
+}
+
+/** As `settle` picks: by overdrive, the largest or the smallest, ties by the order of the signals. */
+function pick(wanting: readonly number[], size: readonly number[], order: 'largest' | 'smallest'): number {
+  let best = 0
+  for (let n = 1; n < wanting.length; n += 1) {
+    if (order === 'largest' ? size[n] > size[best] : size[n] <= size[best]) best = n
+  }
+  return wanting[best]
+}

@@ -1,0 +1,329 @@
+import { activeLaw, branchFlow } from '../balance.js'
+import type { Branch, Circuit } from '../circuit.js'
+import type { Edits } from './edits.js'
+import { Eliminator } from './eliminate.js'
+import { type Assembly, type Fronts, roomFor } from './fronts.js'
+import { Path } from './path.js'
+import { substitutePath, substituteRest, substituteWatched } from './substitute.js'
+import { eliminationTree, firstOf, grouped, type Tree } from './tree.js'
+
+/** The sound circuit eliminated for one set of signal states, linearised at its solution there. */
+interface Base {
+  bits: Uint8Array
+  assembly: Assembly
+  fronts: Fronts
+  solution: Float64Array
+}
+
+/** Iterations of Newton's method granted without any damping, and the relative change at which it stops, as in `newton`. */
+const MOST_ITERATIONS = 12
+const STEP_TOLERANCE = 1e-11
+/** Room for added branches. */
+export const MOST_ADDED = 16
+
+/**
+ * Solves a circuit under the edits of one fault after another for any set of signal states: from the base whose states are
+ * nearest, the ways of all that differs to the root are eliminated anew. Curved branches always count as different, and are
+ * followed by Newton's method on these ways alone.
+ */
+export class PathSolver {
+  /** Across quantities by node; the watched ones are right after `solve`, all of them after `finish`. */
+  readonly across: Float64Array
+  private readonly tree: Tree
+  private readonly eliminator: Eliminator
+  private readonly path: Path
+  /** The ways of all curved branches, of what they follow and of what they heat. */
+  private readonly live: Path
+  private readonly bases: Base[] = []
+  /** Ends of the branches, added ones behind those of the circuit. */
+  private readonly ends: { a: Int32Array; b: Int32Array }
+  private readonly drive: Float64Array
+  private readonly branches: Branch[]
+  private readonly curvedSound: readonly number[]
+  private readonly heats: { of: number; node: number }[]
+  /** Branches by the signal they follow, and by the held node they end at. */
+  private readonly gateStart: Int32Array
+  private readonly gates: Int32Array
+  private readonly atHeld: ReadonlyMap<number, number[]>
+  private readonly before: Float64Array
+
+  private edits: Edits = { replaced: [], added: [], drives: [], holds: [] }
+  private curved: readonly number[]
+  private bridged = false
+  private base: Base | undefined
+  private readonly saved: { at: number[]; value: number[] } = { at: [], value: [] }
+
+  constructor(private readonly circuit: Circuit) {
+    const { names, branches, heats } = circuit
+    this.tree = eliminationTree(circuit)
+    this.eliminator = new Eliminator(this.tree, names.length)
+    this.path = new Path(this.tree)
+    this.live = new Path(this.tree)
+    this.across = Float64Array.from(circuit.heldValue)
+    this.drive = circuit.injection.map((value, i) => value + circuit.insulation[i] * circuit.rest[i])
+    this.before = new Float64Array(this.tree.steps)
+    this.branches = [...branches]
+    this.ends = { a: this.endsOf(({ a }) => a), b: this.endsOf(({ b }) => b) }
+    const numberOf = new Map(branches.map((branch, n) => [branch, n]))
+    this.curvedSound = circuit.curved.map((branch) => numberOf.get(branch) as number)
+    this.curved = this.curvedSound
+    this.heats = heats.map(({ of, node }) => ({ of: numberOf.get(of) as number, node }))
+    ;[this.gateStart, this.gates] = grouped(
+      Int32Array.from(branches, ({ signal }) => signal),
+      circuit.signals.length,
+    )
+    this.atHeld = this.branchesAtHeld()
+    for (const n of this.curvedSound) this.watch(this.live, branches[n])
+    for (const { of, node } of heats) {
+      this.watch(this.live, of)
+      this.live.add(this.tree.stepOf[node])
+    }
+  }
+
+  private endsOf(end: (branch: Branch) => number): Int32Array {
+    const all = new Int32Array(this.circuit.branches.length + MOST_ADDED)
+    this.circuit.branches.forEach((branch, n) => {
+      all[n] = end(branch)
+    })
+    return all
+  }
+
+  private branchesAtHeld(): ReadonlyMap<number, number[]> {
+    const at = new Map<number, number[]>()
+    const { stepOf, owner } = this.tree
+    this.circuit.branches.forEach(({ a, b }, n) => {
+      if (owner[n] < 0) return
+      for (const node of [a, b]) if (stepOf[node] < 0) at.set(node, [...(at.get(node) ?? []), n])
+    })
+    return at
+  }
+
+  /** Adds the ways of a branch's ends, and of what its numbers follow. */
+  private watch(path: Path, { a, b, gains }: Branch): void {
+    const { stepOf } = this.tree
+    path.add(firstOf(stepOf[a], stepOf[b]))
+    for (const { node, less } of gains) {
+      path.add(stepOf[node])
+      path.add(stepOf[less])
+    }
+  }
+
+  /** The ways of some nodes: what `solve` is to make known. */
+  watched(nodes: Iterable<number>): Path {
+    const path = new Path(this.tree)
+    for (const node of nodes) path.add(this.tree.stepOf[node])
+    return path
+  }
+
+  /** Keeps the sound circuit's elimination for these states and its solution there. @returns false where it can not be eliminated */
+  addBase(bits: Uint8Array, solution: Float64Array): boolean {
+    const { circuit, ends, drive, tree } = this
+    const room = circuit.branches.length + MOST_ADDED
+    const assembly: Assembly = {
+      ...ends,
+      ga: new Float64Array(room),
+      gb: new Float64Array(room),
+      f0: new Float64Array(room),
+      leak: circuit.insulation,
+      drive,
+      across: this.across,
+    }
+    const base: Base = { bits: Uint8Array.from(bits), assembly, fronts: roomFor(tree), solution }
+    circuit.branches.forEach((_, n) => this.linearise(base, n, bits, solution))
+    this.heat(bits, solution)
+    this.path.fill()
+    const held = this.eliminator.run(assembly, base.fronts, this.path, false, base.fronts)
+    if (held) this.bases.push(base)
+    return held
+  }
+
+  /** Takes a fault in, in place of the one before. */
+  begin(edits: Edits): void {
+    this.clear()
+    const { ends, tree, eliminator, circuit } = this
+    this.edits = edits
+    const curved = edits.replaced.some(({ at, branch }) => isCurved(branch) || isCurved(circuit.branches[at]))
+    for (const { at, branch } of edits.replaced) this.branches[at] = branch
+    edits.added.forEach((branch, i) => {
+      const n = circuit.branches.length + i
+      this.branches[n] = branch
+      ends.a[n] = branch.a
+      ends.b[n] = branch.b
+      const [p, q] = [tree.stepOf[branch.a], tree.stepOf[branch.b]]
+      if (p >= 0 && q >= 0) this.bridged = true
+      const owner = firstOf(p, q)
+      if (owner < 0) return
+      eliminator.nextAdded[n] = eliminator.firstAdded[owner]
+      eliminator.firstAdded[owner] = n
+    })
+    for (const { node, value } of edits.drives) this.drive[node] = value
+    for (const { node, value } of edits.holds) this.across[node] = value
+    if (curved || edits.added.some(isCurved)) this.curved = this.curvedNow()
+  }
+
+  private curvedNow(): number[] {
+    const replaced = new Set(this.edits.replaced.map(({ at }) => at))
+    const own = [...this.edits.replaced.map(({ at }) => at), ...this.edits.added.map((_, i) => this.circuit.branches.length + i)]
+    return [...this.curvedSound.filter((n) => !replaced.has(n)), ...own.filter((n) => isCurved(this.branches[n]))]
+  }
+
+  private clear(): void {
+    const { edits, circuit, eliminator, tree } = this
+    for (const { at } of edits.replaced) this.branches[at] = circuit.branches[at]
+    for (const { a, b } of edits.added) {
+      const owner = firstOf(tree.stepOf[a], tree.stepOf[b])
+      if (owner >= 0) eliminator.firstAdded[owner] = -1
+    }
+    for (const { node } of edits.drives) this.drive[node] = this.soundDrive(node)
+    for (const { node } of edits.holds) this.across[node] = circuit.heldValue[node]
+    this.curved = this.curvedSound
+    this.bridged = false
+  }
+
+  private soundDrive(node: number): number {
+    const { injection, insulation, rest } = this.circuit
+    return injection[node] + insulation[node] * rest[node]
+  }
+
+  /** Solves for these signal states and makes the watched nodes known. @returns false where it finds no solution this way */
+  solve(bits: Uint8Array, watched: Path): boolean {
+    const base = this.nearest(bits)
+    if (!base) return false
+    this.base = base
+    const { path, live } = this
+    if (live.length > 0) path.copy(live)
+    else path.clear()
+    this.differ(base, bits)
+    const solved = this.curved.length + this.heats.length > 0 ? this.iterate(base, bits) : this.step(base)
+    this.restore(base)
+    if (solved) substituteWatched(base.fronts, path, watched, this.across)
+    return solved
+  }
+
+  /** Makes every node known, after `solve`. */
+  finish(): void {
+    if (this.base) substituteRest(this.base.fronts, this.path, this.across)
+  }
+
+  private nearest(bits: Uint8Array): Base | undefined {
+    let best: Base | undefined
+    let least = Number.POSITIVE_INFINITY
+    for (const base of this.bases) {
+      let apart = 0
+      for (let i = 0; i < bits.length; i += 1) if (bits[i] !== base.bits[i]) apart += 1
+      if (apart >= least) continue
+      best = base
+      least = apart
+      if (apart === 0) break
+    }
+    return best
+  }
+
+  /** Puts in what differs from the base, with its ways. */
+  private differ(base: Base, bits: Uint8Array): void {
+    const { tree, path, edits, gateStart, gates, circuit } = this
+    for (let i = 0; i < bits.length; i += 1) {
+      if (bits[i] === base.bits[i]) continue
+      for (let p = gateStart[i]; p < gateStart[i + 1]; p += 1) this.put(base, gates[p], bits)
+    }
+    for (const { at } of edits.replaced) this.put(base, at, bits)
+    edits.added.forEach(({ a, b }, i) => {
+      this.put(base, circuit.branches.length + i, bits)
+      path.add(tree.stepOf[a])
+      path.add(tree.stepOf[b])
+    })
+    for (const { node } of edits.drives) path.add(tree.stepOf[node])
+    for (const { node } of edits.holds) for (const n of this.atHeld.get(node) ?? []) path.add(tree.owner[n])
+  }
+
+  private put(base: Base, n: number, bits: Uint8Array): void {
+    const { ga, gb, f0 } = base.assembly
+    this.saved.at.push(n)
+    this.saved.value.push(ga[n], gb[n], f0[n])
+    const branch = this.branches[n]
+    if (n < this.circuit.branches.length) this.path.add(this.tree.owner[n])
+    if (isCurved(branch)) this.watch(this.path, branch)
+    else this.linearise(base, n, bits, this.across)
+  }
+
+  private restore(base: Base): void {
+    const { ga, gb, f0 } = base.assembly
+    const { at, value } = this.saved
+    for (let i = at.length - 1; i >= 0; i -= 1) {
+      const n = at[i]
+      ga[n] = value[3 * i]
+      gb[n] = value[3 * i + 1]
+      f0[n] = value[3 * i + 2]
+    }
+    at.length = 0
+    value.length = 0
+  }
+
+  /** Flow of a branch about x: ga xa - gb xb + f0. */
+  private linearise({ assembly: { ga, gb, f0 } }: Base, n: number, bits: Uint8Array, x: Float64Array): void {
+    const branch = this.branches[n]
+    const law = activeLaw(branch, bits)
+    if (law.law === 'linear' && branch.gains.length === 0) {
+      ga[n] = law.g
+      gb[n] = law.g
+      f0[n] = 0
+      return
+    }
+    const { f, da, db } = branchFlow(branch, bits, x)
+    ga[n] = da
+    gb[n] = -db
+    f0[n] = f - da * x[branch.a] - db * x[branch.b]
+  }
+
+  /** Heats the elements give off at x. */
+  private heat(bits: Uint8Array, x: Float64Array): void {
+    for (const { node } of this.heats) this.drive[node] = this.driveWithout(node)
+    for (const { of, node } of this.heats) {
+      const branch = this.branches[of]
+      this.drive[node] += branchFlow(branch, bits, x).f * (x[branch.a] - x[branch.b])
+    }
+  }
+
+  private driveWithout(node: number): number {
+    return this.edits.drives.find((drive) => drive.node === node)?.value ?? this.soundDrive(node)
+  }
+
+  private step(base: Base): boolean {
+    if (!this.eliminator.run(base.assembly, base.fronts, this.path, this.bridged)) return false
+    substitutePath(this.eliminator.fronts, this.across)
+    return true
+  }
+
+  /** Newton's method on the path: what lies off it moves in proportion, and is left to the end. */
+  private iterate(base: Base, bits: Uint8Array): boolean {
+    const { path, across, before } = this
+    const { nodeOf } = this.tree
+    for (let q = 0; q < path.length; q += 1) {
+      const node = nodeOf[path.steps[q]]
+      across[node] = base.solution[node]
+    }
+    for (let iteration = 0; iteration < MOST_ITERATIONS; iteration += 1) {
+      for (const n of this.curved) this.linearise(base, n, bits, across)
+      this.heat(bits, across)
+      for (let q = 0; q < path.length; q += 1) before[q] = across[nodeOf[path.steps[q]]]
+      if (!this.step(base)) return false
+      if (this.change() <= STEP_TOLERANCE) return true
+    }
+    return false
+  }
+
+  /** Largest relative change on the path in the last step; not a number where the numbers failed. */
+  private change(): number {
+    const { path, across, before, circuit } = this
+    const { nodeOf } = this.tree
+    let most = 0
+    for (let q = 0; q < path.length; q += 1) {
+      const node = nodeOf[path.steps[q]]
+      const change = Math.abs(across[node] - before[q]) / (circuit.scale[node] + Math.abs(across[node]))
+      if (!(change <= most)) most = change
+    }
+    return most
+  }
+}
+
+const isCurved = ({ law, off, gains }: Branch): boolean => law.law !== 'linear' || off.law !== 'linear' || gains.length > 0

@@ -1,0 +1,35 @@
+import type { Fronts } from './fronts.js'
+import type { Path } from './path.js'
+
+/** Across quantities of the nodes of a path, from the root down. */
+export function substitutePath(fronts: Fronts, x: Float64Array): void {
+  substitute(fronts, fronts.count - 1, 0, x)
+}
+
+/** Across quantities of every other node, once those of the path are known. */
+export function substituteRest(base: Fronts, path: Path, x: Float64Array): void {
+  let above = base.count
+  for (let q = path.length - 1; q >= 0; q -= 1) {
+    substitute(base, above - 1, path.steps[q] + 1, x)
+    above = path.steps[q]
+  }
+  substitute(base, above - 1, 0, x)
+}
+
+/** Across quantities of the watched nodes off the path; `watched` holds, with every step, its whole way to the root. */
+export function substituteWatched(base: Fronts, path: Path, watched: Path, x: Float64Array): void {
+  for (let q = watched.length - 1; q >= 0; q -= 1) {
+    const s = watched.steps[q]
+    if (!path.has(s)) substitute(base, s, s, x)
+  }
+}
+
+function substitute({ from, node, row }: Fronts, last: number, first: number, x: Float64Array): void {
+  for (let e = last, end = from[last + 1]; e >= first; e -= 1) {
+    const at = from[e]
+    let sum = row[at]
+    for (let i = at + 1; i < end; i += 1) sum += row[i] * x[node[i]]
+    x[node[at]] = sum
+    end = at
+  }
+}
