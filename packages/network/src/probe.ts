@@ -2,11 +2,21 @@ import { type Adjoint, adjoint, type Weights } from './adjoint.js'
 import { branchFlow } from './balance.js'
 import type { Branch } from './circuit.js'
 import { NetworkError, nodeAt } from './errors.js'
+import type { OperatingPoint } from './newton.js'
 import type { Settled } from './settle.js'
 import type { Element } from './types.js'
 
 /** A quantity read off a solved network: weights by node name (volts: +1 red, -1 black), or the flow through one element. */
 export type Probe = { across: Record<string, number> } | { through: string }
+
+/** A network whose numbers are known: at rest, or at one instant of a march. */
+export interface Seen {
+  circuit: Settled['circuit']
+  point: Pick<OperatingPoint, 'across' | 'borderFlow'>
+  bits: Uint8Array
+  /** Within a march: what stores take and inductances carry, by element position. */
+  storeFlow?: Float64Array
+}
 
 /**
  * A probe made ready at a settled state: its value, what it sees of the solution to first order, and which changes of the
@@ -22,13 +32,13 @@ interface View extends Weights {
 }
 
 /** Value of a probe at the settled state [unit of the across or through quantity]. @throws NetworkError for an unknown name */
-export const probeValue = (settled: Settled, probe: Probe): number => view(settled, probe).value
+export const probeValue = (seen: Seen, probe: Probe): number => view(seen, probe).value
 
 /**
  * Through quantity of an element at the settled state, from a to b; for a source what it delivers out of a, for a heat what
  * it brings. Of ideal sources in parallel the first carries all. @throws NetworkError UNKNOWN_ELEMENT
  */
-export const flowOf = (settled: Settled, id: string): number => view(settled, { through: id }).value
+export const flowOf = (seen: Seen, id: string): number => view(seen, { through: id }).value
 
 /** The probe's adjoint at the settled state; one transposed solve serves every parameter. */
 export function adjointOf(settled: Settled, probe: Probe): Adjoint {
@@ -46,7 +56,7 @@ export function directShare(settled: Settled, probe: Probe): (position: number, 
   return (position, a, b) => (position === element ? sign : 0) + (fed ? sign * (fed[a] - fed[b]) : 0)
 }
 
-function view(settled: Settled, probe: Probe): View {
+function view(settled: Seen, probe: Probe): View {
   const { circuit, point } = settled
   const empty: View = {
     value: 0,
@@ -64,12 +74,15 @@ function view(settled: Settled, probe: Probe): View {
   return empty
 }
 
-function viewFlow(settled: Settled, id: string, seen: View): View {
+function viewFlow(settled: Seen, id: string, seen: View): View {
   const { circuit, point } = settled
   const position = circuit.network.elements.findIndex((element) => element.id === id)
   if (position < 0) throw new NetworkError('UNKNOWN_ELEMENT', `a probe reads the unknown element '${id}'`, [id])
   const element = circuit.network.elements[position]
   const own = { ...seen, element: position }
+  if (settled.storeFlow && (element.type === 'store' || element.type === 'inertance')) {
+    return { ...own, value: settled.storeFlow[position] }
+  }
   if (element.type === 'through') return { ...own, value: element.value, sign: -1 }
   if (element.type === 'store') return element.holds === undefined ? own : negative(viewHeld(settled, position, own))
   if (element.type === 'heat') return viewHeat(settled, position, own)
@@ -82,7 +95,7 @@ function viewFlow(settled: Settled, id: string, seen: View): View {
   return branch ? viewBranch(settled, branch, element, own) : viewHeld(settled, position, seen)
 }
 
-function viewBranch(settled: Settled, branch: Branch, element: Element, own: View): View {
+function viewBranch(settled: Seen, branch: Branch, element: Element, own: View): View {
   const sign = element.type === 'across' ? -1 : 1
   const { f, da, db } = flowAt(settled, branch)
   own.node[branch.a] += sign * da
@@ -91,7 +104,7 @@ function viewBranch(settled: Settled, branch: Branch, element: Element, own: Vie
   return { ...own, value: driven + sign * f, sign }
 }
 
-function viewHeat(settled: Settled, position: number, own: View): View {
+function viewHeat(settled: Seen, position: number, own: View): View {
   const heat = settled.circuit.heats.find((entry) => entry.element === position)
   if (!heat) return own
   const { f, da, db } = flowAt(settled, heat.of)
@@ -102,7 +115,7 @@ function viewHeat(settled: Settled, position: number, own: View): View {
 }
 
 /** What an ideal source delivers: all that leaves the node it holds and the nodes held from that one. */
-function viewHeld(settled: Settled, position: number, seen: View): View {
+function viewHeld(settled: Seen, position: number, seen: View): View {
   const { circuit, point } = settled
   const own = circuit.held.find((entry) => entry.element === position)
   if (!own) return seen
@@ -139,7 +152,18 @@ function viewHeld(settled: Settled, position: number, seen: View): View {
       seen.border[n] -= sign * injection[p]
     })
   })
+  value += storedFrom(settled, fed)
   return { ...seen, value: sign * value, sign, fed }
+}
+
+/** What stores take from the nodes of a held group, within a march. */
+function storedFrom({ circuit, storeFlow }: Seen, fed: Uint8Array): number {
+  if (!storeFlow) return 0
+  return circuit.network.elements.reduce((sum, element, position) => {
+    if (element.type !== 'store') return sum
+    const [a, b] = [element.a, element.b].map((name) => fed[circuit.index.get(name) as number])
+    return sum + (a - b) * storeFlow[position]
+  }, 0)
 }
 
 /** What a held store takes is the opposite of what it delivers. */
@@ -149,8 +173,8 @@ function negative(seen: View): View {
 }
 
 /** Copied, because the next law evaluated reuses the object. */
-function flowAt({ point, bits }: Settled, branch: Branch): { f: number; da: number; db: number } {
+function flowAt({ point, bits }: Seen, branch: Branch): { f: number; da: number; db: number } {
   return { ...branchFlow(branch, bits, point.across) }
 }
 
-const acrossOf = ({ point }: Settled, { a, b }: Branch): number => point.across[a] - point.across[b]
+const acrossOf = ({ point }: Seen, { a, b }: Branch): number => point.across[a] - point.across[b]

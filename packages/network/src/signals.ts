@@ -105,7 +105,7 @@ export function settleLogic(logic: readonly Logic[], state: Uint8Array, held: Re
   return moved
 }
 
-function logicValue({ type, of, value, signal }: Logic, state: Uint8Array): boolean {
+export function logicValue({ type, of, value, signal }: Logic, state: Uint8Array): boolean {
   const on = (n: number) => state[of[n]] === 1
   switch (type) {
     case 'imposed':

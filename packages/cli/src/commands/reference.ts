@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url'
 import { EXIT, type ExitCode } from '../exit-codes.js'
 import type { Io } from '../io.js'
 import { circuits } from '../reference/circuits.js'
+import { simulation } from '../reference/simulation.js'
 import { handbook } from '../reference/handbook.js'
 import { nextTest } from '../reference/next-test.js'
 import { posterior } from '../reference/posterior.js'
@@ -13,6 +14,7 @@ import { Stop, unknownName } from '../stop.js'
 /** Kinds of reference cases: the runner, and the folder in the project's `reference/`. */
 const KINDS: Readonly<Record<string, { run: Runner; folder: string }>> = {
   circuits: { run: circuits, folder: 'circuits' },
+  simulation: { run: simulation, folder: 'oracle-cases' },
   handbook: { run: handbook, folder: 'handbook' },
   'next-test': { run: nextTest, folder: 'oracle-cases' },
   posterior: { run: posterior, folder: 'oracle-cases' },

@@ -27,9 +27,10 @@ export interface MarchOptions {
 export interface Instant {
   time: number
   circuit: Circuit
-  across: Float64Array
-  borderFlow: Float64Array
+  point: { across: Float64Array; borderFlow: Float64Array }
   bits: Uint8Array
+  /** Flow into stores and through inductances, by element position. */
+  storeFlow: Float64Array
 }
 
 /** A signal that changed. */
@@ -74,6 +75,9 @@ export interface March {
   events: MarchEvent[]
   grazes: Graze[]
   samples: Instant[]
+  /** Highest and lowest across quantity of every node, by name, as far as steps and their stages saw it. */
+  highest: Record<string, number>
+  lowest: Record<string, number>
   last: Instant
   period?: Period
   /** Signals that chatter, or elements that meet where it does not converge. */
