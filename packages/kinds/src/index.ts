@@ -1,5 +1,6 @@
 export { modeIncidence } from './incidence.js'
 export { DEAD_SHORT, GAP, SOLID } from './insulation.js'
 export * from './kind.js'
+export * from './physics/index.js'
 export { KINDS } from './registry.js'
 export { beyondJoint, blockedSeverity, jointSeverity, leakSeverity, logSeverity, shiftSeverity } from './severity.js'
