@@ -29,6 +29,8 @@ export const ASSUMPTIONS = {
   complaintIfNot: 0.02,
   /** An intermittent fault is present at a look with this chance unless the complaint says how often. */
   intermittentPresent: 0.3,
+  /** Once it is there it stays for so long on average while a scenario runs [s]. */
+  intermittentSpell: 20,
   /** Chance that disturbing a contact (unplug, wiggle, re-seat) cures it for now. */
   disturbedCures: 0.3,
   /** Chance that a new part is dead on arrival or wrongly fitted. */

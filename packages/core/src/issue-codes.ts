@@ -145,6 +145,30 @@ export const ISSUE_CODES: Record<string, IssueCodeEntry> = {
   UNKNOWN_SETTING: { meaning: 'a state sets something this part does not have', remedy: 'use one of the settings named' },
   UNKNOWN_STATE: { meaning: 'no state has this name', remedy: 'use one of the states named' },
   CYCLIC_STATES: { meaning: 'a state comes from itself by way of others', remedy: 'let one state come from none: all at rest' },
+  TIMES_NOT_RISING: {
+    meaning: 'the times of a setting in a scenario do not rise',
+    remedy: 'write the steps in the order in which they happen, each at its own time',
+  },
+  TIME_BEYOND_END: {
+    meaning: 'a step of a scenario comes at its end or later, so it never happens',
+    remedy: 'let the scenario go on longer, or take the step away',
+  },
+  EVEN_CHANGE_OF_WORD: {
+    meaning: 'a setting that is a word is to change evenly',
+    remedy: 'give the words at the times at which they change, without "to"',
+  },
+  EVEN_CHANGE_AT_START: {
+    meaning: 'a setting is to change evenly until the very start of a scenario',
+    remedy: 'take "to" away, or give a later time until which it changes',
+  },
+  DRIVEN_SPREAD: {
+    meaning: 'a value in a scenario has a tolerance; a run takes its middle',
+    remedy: 'write the value alone, as in "70 kW"',
+  },
+  UNKNOWN_WATCHED: {
+    meaning: 'a scenario watches something this machine does not have',
+    remedy: 'name a point, "POINT to POINT", "into POINT", or a look of a part',
+  },
   UNKNOWN_LOOK: { meaning: 'the part has no such thing to look at', remedy: 'use one of the looks named' },
   UNKNOWN_TOOL: {
     meaning: 'the tool is not a usual one and has no figures',

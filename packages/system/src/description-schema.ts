@@ -47,6 +47,7 @@ export function descriptionSchema(kinds: ReadonlyMap<string, Kind>): JsonSchema 
         places: { type: 'object', additionalProperties: { $ref: '#/$defs/place' }, description: 'where parts sit' },
         tools: { type: 'array', items: { anyOf: [{ enum: Object.keys(USUAL_TOOLS) }, { $ref: '#/$defs/meter' }] } },
         states: { ...named({ $ref: '#/$defs/state' }), description: 'what the machine can be doing' },
+        scenarios: { ...named({ $ref: '#/$defs/scenario' }), description: 'settings over time, for "halfsplit run"' },
         complaints: { ...named({ $ref: '#/$defs/complaint' }), description: 'what the owner may say' },
       },
       ['halfsplit', 'parts'],
@@ -169,6 +170,33 @@ function fixedDefs(): JsonSchema {
       hazards: { type: 'array', items: TEXT },
       dead: { type: 'boolean', description: 'power is off everywhere: resistance may be measured' },
     }),
+    scenario: group(
+      {
+        about: TEXT,
+        from: { ...TEXT, description: 'state it starts from' },
+        for: { ...TEXT, description: 'how long it goes on, as in "60 min"' },
+        drive: {
+          type: 'object',
+          description: 'PART or PART.setting over time',
+          additionalProperties: {
+            anyOf: [
+              { ...TEXT, description: 'from the start on' },
+              {
+                type: 'object',
+                additionalProperties: TEXT,
+                description: 'times and values: "5 min: 70 kW" at once, "30 min: to 10 degC" evenly until then',
+              },
+            ],
+          },
+        },
+        watch: {
+          type: 'array',
+          items: TEXT,
+          description: 'what is charted: a point, "POINT to POINT", "into POINT", or PART.look',
+        },
+      },
+      ['from', 'for'],
+    ),
     complaint: group(
       {
         says: { ...TEXT, description: "in the owner's words" },

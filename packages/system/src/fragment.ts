@@ -81,8 +81,9 @@ export class Fragment {
 }
 
 function sameElement(p: Element, q: Element): boolean {
-  if (p.type === 'law' && q.type === 'law') return sameLaw(p.law, q.law)
-  if (p.type === 'gate' && q.type === 'gate') return sameLaw(p.on, q.on) && sameLaw(p.off, q.off)
+  const follows = 'gains' in p || 'gains' in q
+  if (!follows && p.type === 'law' && q.type === 'law') return sameLaw(p.law, q.law)
+  if (!follows && p.type === 'gate' && q.type === 'gate') return sameLaw(p.on, q.on) && sameLaw(p.off, q.off)
   return JSON.stringify(p) === JSON.stringify(q)
 }
 

@@ -1,5 +1,5 @@
-import type { Meter, Position, Quantity } from '@halfsplit/core'
-import type { Kind, Overload, Repair } from '@halfsplit/kinds'
+import type { Dimension, Meter, Position, Quantity } from '@halfsplit/core'
+import type { Kind, Look, Overload, Repair } from '@halfsplit/kinds'
 
 /** One part of the machine: a wire, a pin and a ground point are parts like any other. */
 export interface Part {
@@ -49,6 +49,45 @@ export interface State {
   position?: Position
 }
 
+/** A setting over time. Before its first step it is what the starting state says. */
+export interface Drive {
+  part: string
+  setting: string
+  /** Times rising. */
+  steps: readonly DriveStep[]
+}
+
+export interface DriveStep {
+  /** [s] from the start of the scenario */
+  time: number
+  /** [SI], or a word. */
+  value: number | string
+  /** It changes evenly from the value before and gets there at this time. */
+  even: boolean
+}
+
+/** A quantity of a machine that is followed over time, by the name the user gives it. */
+export type Watched = { name: string } & (
+  | { watch: 'across'; at: string; less?: string; dimension: Dimension }
+  /** What goes into the part at this port. */
+  | { watch: 'into'; part: string; port: string; dimension: Dimension }
+  | { watch: 'look'; part: string; look: Look }
+)
+
+/** What the machine is put through in some hours of work: from a state it rests in, its settings over time. */
+export interface Scenario {
+  name: string
+  about: string
+  /** State it starts from. */
+  from: string
+  /** [s] */
+  duration: number
+  drive: readonly Drive[]
+  /** What is charted and written unless something else is asked for. */
+  watch: readonly Watched[]
+  position: Position
+}
+
 export interface Place {
   name: string
   about: string
@@ -91,6 +130,7 @@ export interface System {
   portsAt: ReadonlyMap<string, readonly string[]>
   places: ReadonlyMap<string, Place>
   states: ReadonlyMap<string, State>
+  scenarios: ReadonlyMap<string, Scenario>
   complaints: readonly Complaint[]
   meters: readonly Meter[]
   latents: readonly Latent[]
@@ -98,6 +138,8 @@ export interface System {
   defaults: ReadonlyMap<string, string | number>
   /** What opens for good under too much current, by part. */
   overloads: ReadonlyMap<string, Overload>
+  /** Unit in which the description gives most of its values, by dimension. */
+  units: ReadonlyMap<Dimension, string>
   /** Content hash of the description: what caches and job records refer to. */
   hash: string
 }

@@ -8,9 +8,11 @@ import { IssueList } from './description/issues.js'
 import { readPlaces } from './description/places.js'
 import { checkRawText } from './description/raw-text.js'
 import { readTree } from './description/read-tree.js'
+import { readScenarios } from './description/scenarios.js'
 import { readStates } from './description/states.js'
 import { readTools } from './description/tools.js'
 import type { Entry } from './description/tree.js'
+import { unitsUsed } from './description/units-used.js'
 import { type Wiring, WiringMaker } from './description/wiring.js'
 import { checkSources, checkWiring } from './description/wiring-checks.js'
 import { labelView } from './own-names.js'
@@ -34,6 +36,7 @@ export const TOP_KEYS = [
   'places',
   'tools',
   'states',
+  'scenarios',
   'complaints',
 ] as const
 
@@ -94,8 +97,10 @@ function readSystem(
     ...readHead(top, file),
     places: draft.places,
     states,
+    scenarios: readScenarios(draft, top.get('scenarios'), states),
     complaints: readComplaints(draft, top.get('complaints'), states),
     meters: readTools(issues, top.get('tools')),
+    units: unitsUsed(top.branch),
     hash,
   }
   if (issues.hasErrors) return undefined

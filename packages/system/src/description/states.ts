@@ -3,7 +3,7 @@ import type { Imposed, State } from '../model.js'
 import { Fields, named, quantityOf, section, textOf } from './fields.js'
 import type { IssueList } from './issues.js'
 import { checkName, type Draft, splitName } from './draft.js'
-import { type Entry, shorten } from './tree.js'
+import { type Entry, shorten, type Tree } from './tree.js'
 
 const STATE_KEYS = ['about', 'from', 'set', 'minutes', 'hazards', 'dead'] as const
 
@@ -79,7 +79,20 @@ function readSet(draft: Draft, state: Fields): Imposed[] {
 }
 
 /** `S1: on` where the part has one setting only, else `COOL.temperature: 95 degC +- 2 K`. */
-function readImposed(draft: Draft, { key, keyAt, value }: Entry): Imposed | undefined {
+function readImposed(draft: Draft, entry: Entry): Imposed | undefined {
+  const found = settingNamed(draft, entry)
+  return found && imposedValue(draft.issues, found, entry.value)
+}
+
+/** A setting of a part of the description. */
+export interface NamedSetting {
+  part: string
+  name: string
+  setting: Setting
+}
+
+/** The setting a key names: `PART.setting`, or `PART` alone where it has one only; undefined (and an issue) if there is none. */
+export function settingNamed(draft: Draft, { key, keyAt }: Entry): NamedSetting | undefined {
   const { issues } = draft
   const found = splitName(draft, key, (part) => Object.keys(part.kind.settings ?? {}))
   if (!found.part) {
@@ -102,15 +115,19 @@ function readImposed(draft: Draft, { key, keyAt, value }: Entry): Imposed | unde
     })
     return undefined
   }
-  const setting = settings[name]
-  const what = `setting "${name}" of '${part.name}'`
+  return { part: part.name, name, setting: settings[name] }
+}
+
+/** A value for a setting: a quantity of its dimension, or one of its words; undefined (and an issue) for anything else. */
+export function imposedValue(issues: IssueList, { part, name, setting }: NamedSetting, value: Tree): Imposed | undefined {
+  const what = `setting "${name}" of '${part}'`
   if ('dimension' in setting) {
     const quantity = quantityOf(issues, value, what, setting.dimension)
-    return quantity && { part: part.name, setting: name, value: quantity.value, sd: quantity.sd }
+    return quantity && { part, setting: name, value: quantity.value, sd: quantity.sd }
   }
   const word = textOf(issues, value, what)
   if (word === undefined) return undefined
-  if (setting.words.includes(word)) return { part: part.name, setting: name, value: word, sd: 0 }
+  if (setting.words.includes(word)) return { part, setting: name, value: word, sd: 0 }
   issues.add('UNKNOWN_WORD', `${what} cannot be that`, value.at, {
     expected: `one of ${setting.words.join(', ')}`,
     received: named(word),
