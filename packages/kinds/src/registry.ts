@@ -25,7 +25,12 @@ import { manualSwitch } from './electrical/switch.js'
 import { temperatureSwitch } from './electrical/temperature-switch.js'
 import { twinLamp } from './electrical/twin-lamp.js'
 import { wire } from './electrical/wire.js'
+import { coolantPump } from './rotation/coolant-pump.js'
+import { fan } from './rotation/fan.js'
 import { coolant } from './thermal/coolant.js'
+import { engineCoolant } from './thermal/engine-coolant.js'
+import { radiator } from './thermal/radiator.js'
+import { thermostat } from './thermal/thermostat.js'
 import type { Kind } from './kind.js'
 
 const ALL: readonly Kind[] = [
@@ -56,7 +61,12 @@ const ALL: readonly Kind[] = [
   temperatureSwitch,
   twinLamp,
   wire,
+  coolantPump,
+  fan,
   coolant,
+  engineCoolant,
+  radiator,
+  thermostat,
 ]
 
 /** Every kind of part, by name. Written by scripts/list-kinds.mjs from the files of the folders: adding a kind is adding a file. */

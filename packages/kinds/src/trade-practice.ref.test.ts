@@ -21,6 +21,7 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
   'air-clutch': [{ rows: 'clutch' }],
   'air-supply': [{ rows: 'air_governor_and_dryer' }],
   battery: [{ rows: 'battery' }],
+  'coolant-pump': [{ rows: 'pump' }],
   'delay-module': [{ rows: 'control_module' }],
   diode: [{ rows: 'diode' }],
   fitting: [{ rows: 'fitting' }],
@@ -72,7 +73,7 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
 }
 
 /** Kinds for which the table has no rows: their modes are assumptions, as their files say. */
-const NOT_IN_TABLE = ['coolant', 'load', 'resistor', 'screen']
+const NOT_IN_TABLE = ['coolant', 'engine-coolant', 'fan', 'load', 'radiator', 'resistor', 'screen', 'thermostat']
 
 /** Share of a row, by kind and row, that is left out of the kind, with the reason. What is not named here must be there in full. */
 const LEFT_OUT: Readonly<Record<string, Readonly<Record<string, readonly [number, string]>>>> = {
@@ -85,6 +86,7 @@ const LEFT_OUT: Readonly<Record<string, Readonly<Record<string, readonly [number
     discharged_by_something_else: [0.14, 'the cause is a draw or a charging fault elsewhere'],
     series_pair_unequal_24_v: [0.02, 'takes two batteries described one by one'],
   },
+  'coolant-pump': { starved_or_drawing_air: [0.22, 'the cause is the level of the coolant'] },
   'delay-module': { missing_feed_ground_or_input_not_the_module: [0.45, 'the cause is in the wiring'] },
   fitting: { draws_air_suction_side: [0.03, 'is of oil on the suction side'] },
   fuse: { open_by_overload: [0.55, 'the cause is the overload; kept as a consequence, share 0'] },

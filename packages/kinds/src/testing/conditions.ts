@@ -5,6 +5,10 @@ import { Bench, type Fitted, viewOf } from './bench.js'
 const NUMBERS: Record<string, readonly string[]> = {
   temperature: ['-30 degC', '20 degC', '110 degC'],
   absolutePressure: ['0 bar', '8 bar'],
+  power: ['0 W', '60 kW'],
+  angularSpeed: ['0 rpm', '2200 rpm'],
+  speed: ['0 m/s', '20 m/s'],
+  time: ['0 s', '10 s', '5 min'],
 }
 
 export const make = (kind: Kind, fitted: Fitted = {}): Bench => new Bench().fit(kind, 'X1', {}, fitted)
