@@ -105,7 +105,8 @@ export const BATTERY_RATINGS = {
  * @param temperature of the battery, 0 to 100 degF [K]   Source: table of minimum load voltages in service literature.   @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function leastCrankingVoltage(temperature: number): number {
-  const degrees = within(convert(temperature, 'K', '[degF]'), -1e-6, 100, 'the temperature of the battery in degF') - 40
+  within(temperature, convert(0, '[degF]', 'K'), convert(100, '[degF]', 'K'), 'the temperature of the battery')
+  const degrees = convert(temperature, 'K', '[degF]') - 40
   return 9.3 + degrees * (degrees > 0 ? 0.01 : 0.02)
 }
 

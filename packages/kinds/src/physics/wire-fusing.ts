@@ -15,7 +15,7 @@ const circularMils = (area: number) => convert(positive(area, 'the area of the w
  */
 export function meltingCurrent(area: number, time: number, start = 298.15): number {
   const ta = positive(start, 'the temperature of the wire') - ZERO_CELSIUS
-  const share = positive(1 + (MELTS_AT - ta) / (INFERRED_ZERO + ta), 'the rise to melting')
+  const share = 1 + positive(MELTS_AT - ta, 'the rise to melting') / (INFERRED_ZERO + ta)
   return circularMils(area) * Math.sqrt(Math.log10(share) / (33 * positive(time, 'the time')))
 }
 
