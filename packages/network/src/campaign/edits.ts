@@ -2,6 +2,7 @@ import type { Branch, Circuit } from '../circuit.js'
 import { addElement } from '../elements.js'
 import { NetworkError, nodeAt } from '../errors.js'
 import { idealValue } from '../ideal-sources.js'
+import { unfitLaw } from '../laws.js'
 import { compileSignals, type Logic, type Threshold } from '../signals.js'
 import type { Element, Law } from '../types.js'
 import type { NetworkFault } from './fault.js'
@@ -64,13 +65,16 @@ export class Editor {
     }
   }
 
-  private fill(edits: Edits, { changes, added = [], signals = [] }: NetworkFault): boolean {
+  private fill(edits: Edits, fault: NetworkFault): boolean {
     const { circuit } = this
+    const { changes, added = NO_ELEMENTS, signals = NO_SIGNALS } = fault
+    if (changes.length === 1 && added.length + signals.length === 0 && this.retune(edits, changes[0])) return true
     const changed = new Map<number, Element>()
     for (const { position, element } of changes) changed.set(position, element)
     const held: number[] = []
+    const { elements } = circuit.network
     for (const [position, element] of changed) {
-      const before = circuit.network.elements[position]
+      const before = elements[position]
       if (before === undefined || !isAlike(before, element, circuit.heats.length > 0)) return false
       if (idealValue(before) !== undefined) held.push(position)
       else this.exchange(edits, position, element)
@@ -80,9 +84,23 @@ export class Editor {
       const branch = this.branchOf(element, -1)
       if (branch && branch.a !== branch.b) edits.added.push(branch)
     }
-    this.redrive(edits, changed, added)
+    if (added.some(isDriving) || changes.some(({ position, element }) => isDriving(element) || isDriving(elements[position]))) {
+      this.redrive(edits, changed, added)
+    }
     if (held.length > 0 && !this.hold(edits, held, changed)) return false
     return signals.length === 0 || this.resignal(edits, signals)
+  }
+
+  /** The commonest fault made short: one plain conductance changes. */
+  private retune(edits: Edits, { position, element }: NetworkFault['changes'][number]): boolean {
+    const before = this.circuit.network.elements[position]
+    if (before?.type !== 'law' || element.type !== 'law' || before.law.law !== 'linear' || element.law.law !== 'linear')
+      return false
+    if (before.id !== element.id || !sameEnds(before, element) || before.gains || element.gains) return false
+    if (unfitLaw(element.law)) return false
+    const at = this.branchAt[position]
+    edits.replaced.push({ at, branch: { ...this.circuit.branches[at], law: element.law, off: element.law } })
+    return true
   }
 
   /** Another element in the place of one: its branch in the place of the other's, or apart from it. */
@@ -110,7 +128,7 @@ export class Editor {
   }
 
   private drivesOf(element: Element, position: number): Drive[] {
-    if (element.type !== 'through' && (element.type !== 'across' || element.resistance === 0)) return []
+    if (!isDriving(element)) return NO_DRIVES
     const { index } = this.circuit
     const value = element.type === 'across' ? element.value / element.resistance : element.value
     return [
@@ -125,7 +143,6 @@ export class Editor {
     const now = [...changed].flatMap(([position, element]) => this.drivesOf(element, position))
     now.push(...added.flatMap((element) => this.drivesOf(element, circuit.network.elements.length)))
     const before = [...changed.keys()].flatMap((position) => this.drivesOf(circuit.network.elements[position], position))
-    if (now.length + before.length === 0) return
     for (const node of new Set([...now, ...before].map((drive) => drive.node))) {
       const kept = drives.slice(driveStart[node], driveStart[node + 1]).filter(({ position }) => !changed.has(position))
       const all = [...kept, ...now.filter((drive) => drive.node === node)].sort((p, q) => p.position - q.position)
@@ -160,6 +177,9 @@ export class Editor {
   }
 }
 
+const NO_ELEMENTS: readonly Element[] = []
+const NO_SIGNALS: NonNullable<NetworkFault['signals']> = []
+const NO_DRIVES: Drive[] = []
 const NONE: ReadonlySet<number> = new Set()
 const CUT: Law = { law: 'linear', g: 0 }
 
@@ -170,6 +190,9 @@ function positions(count: number, of: readonly { element: number }[]): Int32Arra
   })
   return at
 }
+
+const isDriving = (element: Element): element is Extract<Element, { type: 'across' | 'through' }> =>
+  element.type === 'through' || (element.type === 'across' && element.resistance !== 0)
 
 /** Elements that add at most one branch and a drive. */
 function isPlain(element: Element): boolean {

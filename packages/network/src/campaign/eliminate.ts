@@ -1,4 +1,4 @@
-import { type Assembly, Fronts } from './fronts.js'
+import { type Assembly, type Fronts, roomFor } from './fronts.js'
 import type { Path } from './path.js'
 import { firstOf, type Tree } from './tree.js'
 
@@ -9,75 +9,125 @@ import { firstOf, type Tree } from './tree.js'
  */
 export class Eliminator {
   /** Fronts of the path last eliminated, in its order. */
-  readonly fronts = new Fronts(16, 64, 256)
-  /** By step: the first added branch it owns, and by branch the next one; -1 ends. */
-  readonly firstAdded: Int32Array
-  readonly nextAdded: number[] = []
-  /** Place of a node in the list of the front at hand. */
+  readonly fronts: Fronts
+  /** By node: its place in the list of the front at hand. */
   private readonly place: Int32Array
-  /** By step: its entry among the fronts of the path; the last child that passes on to it, by entry the child before. */
+  /** Entries of the path that pass on to steps past its end. */
+  readonly leaving: Int32Array
+  leavingCount = 0
+  /** By step: its entry among the fronts of the path. */
   private readonly entry: Int32Array
+  /** By step: the first added branch it owns, by added branch the next one; -1 ends. */
+  private readonly firstAdded: Int32Array
+  private readonly nextAdded: number[] = []
+  private added = 0
+  /** Added branches join nodes that the tree does not: fronts grow, and pass on to other parents. */
+  private bridged = false
+  /** By step: the last child that passes on to it, by entry the child before; by node: is it in the list at hand. */
   private readonly lastChild: Int32Array
   private readonly childBefore: Int32Array
-  /** By node: is it in the list of the front at hand. */
   private readonly listed: Uint8Array
 
   constructor(
     private readonly tree: Tree,
     nodes: number,
   ) {
-    this.firstAdded = new Int32Array(tree.steps).fill(-1)
+    this.fronts = roomFor(tree)
     this.place = new Int32Array(nodes)
+    this.leaving = new Int32Array(tree.steps)
     this.entry = new Int32Array(tree.steps)
+    this.firstAdded = new Int32Array(tree.steps).fill(-1)
     this.lastChild = new Int32Array(tree.steps).fill(-1)
     this.childBefore = new Int32Array(tree.steps)
     this.listed = new Uint8Array(nodes)
   }
 
-  /**
-   * Eliminates the path into `fronts`. `bridged`: added branches join nodes that the tree does not; fronts grow by them.
-   * @returns false where nothing holds a node, not even insulation
-   */
-  run(assembly: Assembly, base: Fronts, path: Path, bridged: boolean, fronts = this.fronts): boolean {
-    fronts.count = 0
+  /** Takes in branch n, between two nodes of which at least one is not held. */
+  add(n: number, a: number, b: number): void {
+    const { stepOf } = this.tree
+    if (stepOf[a] >= 0 && stepOf[b] >= 0) this.bridged = true
+    const owner = firstOf(stepOf[a], stepOf[b])
+    this.nextAdded[n] = this.firstAdded[owner]
+    this.firstAdded[owner] = n
+    this.added += 1
+  }
+
+  /** Takes the branches of these ends out again. */
+  remove(a: number, b: number): void {
+    const { stepOf } = this.tree
+    this.firstAdded[firstOf(stepOf[a], stepOf[b])] = -1
+    this.added = 0
+    this.bridged = false
+  }
+
+  /** Eliminates the path. @returns false where nothing holds a node, not even insulation */
+  run(assembly: Assembly, base: Fronts, path: Path, fronts = this.fronts): boolean {
+    const { listStart, list, nodeOf, ownStart, own, childStart, children, parent } = this.tree
+    const { place, entry, bridged } = this
     let held = true
+    this.leavingCount = 0
     for (let e = 0; e < path.length; e += 1) {
       const s = path.steps[e]
-      this.entry[s] = e
-      this.open(assembly, fronts, e, s, bridged)
-      this.assemble(assembly, fronts, e, s)
-      this.gather(base, path, fronts, e, s, bridged)
-      if (!close(fronts, e)) held = false
-      if (bridged) this.passUp(fronts, e)
+      entry[s] = e
+      const at = fronts.from[e]
+      const first = listStart[s] - 1
+      let width = listStart[s + 1] - first
+      if (bridged) fronts.reserveList(at + width)
+      fronts.node[at] = nodeOf[s]
+      for (let i = 1; i < width; i += 1) {
+        fronts.node[at + i] = list[first + i]
+        place[list[first + i]] = i
+      }
+      if (bridged) width = this.widen(assembly, fronts, at, s, width)
+      fronts.open(e, width)
+      fronts.leak[at] = assembly.leak[nodeOf[s]]
+      fronts.drive[at] = assembly.drive[nodeOf[s]]
+      for (let p = ownStart[s]; p < ownStart[s + 1]; p += 1) this.addBranch(assembly, fronts, e, own[p])
+      if (this.added > 0) for (let n = this.firstAdded[s]; n >= 0; n = this.nextAdded[n]) this.addBranch(assembly, fronts, e, n)
+      place[nodeOf[s]] = 0
+      for (let p = childStart[s]; p < childStart[s + 1]; p += 1) {
+        const c = children[p]
+        if (!path.has(c)) fronts.gather(e, base, c, place)
+        else if (!bridged) fronts.gather(e, fronts, entry[c], place)
+      }
+      if (bridged) this.gatherPath(fronts, e, s)
+      if (!fronts.close(e)) held = false
+      if (bridged) this.passUp(fronts, e, path.end)
+      else if (parent[s] >= path.end) this.leave(e)
     }
+    fronts.count = path.length
     return held
   }
 
-  /** Lists the nodes of a front and clears its numbers. */
-  private open(assembly: Assembly, fronts: Fronts, e: number, s: number, bridged: boolean): void {
-    const { place } = this
-    const { listStart, list, nodeOf } = this.tree
-    let width = listStart[s + 1] - listStart[s] + 1
-    fronts.reserve(width)
+  private addBranch(assembly: Assembly, fronts: Fronts, e: number, n: number): void {
+    const { a, b, ga, gb, f0 } = assembly
+    if (a[n] === fronts.node[fronts.from[e]]) this.addEnd(assembly, fronts, e, b[n], ga[n], gb[n], f0[n])
+    else this.addEnd(assembly, fronts, e, a[n], gb[n], ga[n], -f0[n])
+  }
+
+  /** A flow out x - back x' + constant from the front's node to another one. */
+  private addEnd(
+    assembly: Assembly,
+    fronts: Fronts,
+    e: number,
+    other: number,
+    out: number,
+    back: number,
+    constant: number,
+  ): void {
+    const { leak, drive, matrix } = fronts
     const at = fronts.from[e]
-    const { node } = fronts
-    node[at] = nodeOf[s]
-    place[nodeOf[s]] = 0
-    for (let i = 1, p = listStart[s]; i < width; i += 1, p += 1) {
-      node[at + i] = list[p]
-      place[list[p]] = i
+    if (this.tree.stepOf[other] < 0) {
+      leak[at] += out
+      drive[at] += back * assembly.across[other] - constant
+      return
     }
-    if (bridged) width = this.widen(assembly, fronts, at, s, width)
-    const matrixAt = fronts.matrixFrom[e]
-    const { matrix, leak, drive } = fronts
-    for (let i = matrixAt; i < matrixAt + width * width; i += 1) matrix[i] = 0
-    for (let i = at; i < at + width; i += 1) {
-      leak[i] = 0
-      drive[i] = 0
-    }
-    fronts.from[e + 1] = at + width
-    fronts.matrixFrom[e + 1] = matrixAt + width * width
-    fronts.count = e + 1
+    const i = this.place[other]
+    const top = fronts.matrixFrom[e]
+    matrix[top + i] += back
+    matrix[top + i * (fronts.from[e + 1] - at)] += out
+    drive[at] -= constant
+    drive[at + i] += constant
   }
 
   /** Takes up the far ends of added branches and what path children bring along; returns the new length of the list. */
@@ -87,16 +137,16 @@ export class Eliminator {
     for (let i = at; i < at + width; i += 1) listed[fronts.node[i]] = 1
     let wide = width
     const take = (node: number) => {
-      if (listed[node]) return
+      if (stepOf[node] < 0 || listed[node]) return
       listed[node] = 1
-      fronts.reserve(wide + 1)
+      fronts.reserveList(at + wide + 1)
       fronts.node[at + wide] = node
       place[node] = wide
       wide += 1
     }
     for (let n = this.firstAdded[s]; n >= 0; n = this.nextAdded[n]) {
-      if (stepOf[assembly.a[n]] >= 0) take(assembly.a[n])
-      if (stepOf[assembly.b[n]] >= 0) take(assembly.b[n])
+      take(assembly.a[n])
+      take(assembly.b[n])
     }
     for (let c = this.lastChild[s]; c >= 0; c = this.childBefore[c]) {
       for (let i = fronts.from[c] + 1; i < fronts.from[c + 1]; i += 1) take(fronts.node[i])
@@ -105,100 +155,27 @@ export class Eliminator {
     return wide
   }
 
-  /** Adds the branches a step owns, with its node's own leak and drive. */
-  private assemble(assembly: Assembly, fronts: Fronts, e: number, s: number): void {
-    const { ownStart, own, nodeOf } = this.tree
-    const at = fronts.from[e]
-    fronts.leak[at] = assembly.leak[nodeOf[s]]
-    fronts.drive[at] = assembly.drive[nodeOf[s]]
-    for (let p = ownStart[s]; p < ownStart[s + 1]; p += 1) this.addBranch(assembly, fronts, e, own[p])
-    for (let n = this.firstAdded[s]; n >= 0; n = this.nextAdded[n]) this.addBranch(assembly, fronts, e, n)
-  }
-
-  private addBranch(assembly: Assembly, fronts: Fronts, e: number, n: number): void {
-    const { stepOf } = this.tree
-    const { leak, drive, matrix } = fronts
-    const at = fronts.from[e]
-    const fromA = assembly.a[n] === fronts.node[at]
-    const other = fromA ? assembly.b[n] : assembly.a[n]
-    const out = fromA ? assembly.ga[n] : assembly.gb[n]
-    const back = fromA ? assembly.gb[n] : assembly.ga[n]
-    const constant = fromA ? assembly.f0[n] : -assembly.f0[n]
-    if (stepOf[other] < 0) {
-      leak[at] += out
-      drive[at] += back * assembly.across[other] - constant
-      return
-    }
-    const i = this.place[other]
-    const width = fronts.from[e + 1] - at
-    const matrixAt = fronts.matrixFrom[e]
-    matrix[matrixAt + i] += back
-    matrix[matrixAt + i * width] += out
-    drive[at] -= constant
-    drive[at + i] += constant
-  }
-
-  /** Adds what the children of a step pass on: those of the path as just eliminated, the others as in the base. */
-  private gather(base: Fronts, path: Path, fronts: Fronts, e: number, s: number, bridged: boolean): void {
-    const { childStart, children } = this.tree
-    for (let p = childStart[s]; p < childStart[s + 1]; p += 1) {
-      const c = children[p]
-      if (!path.has(c)) this.addChild(base, c, fronts, e)
-      else if (!bridged) this.addChild(fronts, this.entry[c], fronts, e)
-    }
-    if (!bridged) return
-    for (let c = this.lastChild[s]; c >= 0; c = this.childBefore[c]) this.addChild(fronts, c, fronts, e)
+  private gatherPath(fronts: Fronts, e: number, s: number): void {
+    for (let c = this.lastChild[s]; c >= 0; c = this.childBefore[c]) fronts.gather(e, fronts, c, this.place)
     this.lastChild[s] = -1
   }
 
-  private addChild(from: Fronts, c: number, fronts: Fronts, e: number): void {
-    const { place } = this
-    const childAt = from.from[c]
-    const childWidth = from.from[c + 1] - childAt
-    const at = fronts.from[e]
-    const width = fronts.from[e + 1] - at
-    const { leak, drive, matrix } = fronts
-    for (let i = 1; i < childWidth; i += 1) {
-      const row = place[from.node[childAt + i]]
-      leak[at + row] += from.leak[childAt + i]
-      drive[at + row] += from.drive[childAt + i]
-      if (childWidth === 2) return
-      const rowAt = fronts.matrixFrom[e] + row * width
-      const childRow = from.matrixFrom[c] + i * childWidth
-      for (let j = 1; j < childWidth; j += 1) {
-        if (j !== i) matrix[rowAt + place[from.node[childAt + j]]] += from.matrix[childRow + j]
-      }
-    }
+  private leave(e: number): void {
+    this.leaving[this.leavingCount] = e
+    this.leavingCount += 1
   }
 
   /** Hands a front on to the first of its nodes still to go. */
-  private passUp(fronts: Fronts, e: number): void {
+  private passUp(fronts: Fronts, e: number, end: number): void {
     const { stepOf } = this.tree
     let parent = -1
     for (let i = fronts.from[e] + 1; i < fronts.from[e + 1]; i += 1) parent = firstOf(parent, stepOf[fronts.node[i]])
     if (parent < 0) return
+    if (parent >= end) {
+      this.leave(e)
+      return
+    }
     this.childBefore[e] = this.lastChild[parent]
     this.lastChild[parent] = e
   }
-}
-
-/** Eliminates the node of an assembled front; false where nothing holds it. */
-function close({ from, matrixFrom, row, leak, drive, matrix }: Fronts, e: number): boolean {
-  const at = from[e]
-  const width = from[e + 1] - at
-  const top = matrixFrom[e]
-  let pivot = leak[at]
-  for (let i = 1; i < width; i += 1) pivot += matrix[top + i * width]
-  const leakShare = leak[at] / pivot
-  const driveShare = drive[at] / pivot
-  row[at] = driveShare
-  for (let i = 1; i < width; i += 1) {
-    const out = matrix[top + i * width]
-    row[at + i] = matrix[top + i] / pivot
-    leak[at + i] += matrix[top + i] * leakShare
-    drive[at + i] += out * driveShare
-    const share = out / pivot
-    for (let j = 1; j < width; j += 1) matrix[top + i * width + j] += share * matrix[top + j]
-  }
-  return pivot > 0 && pivot < Number.POSITIVE_INFINITY
 }

@@ -71,11 +71,12 @@ export class Follower {
     this.thresholds = signals?.thresholds ?? this.circuit.thresholds
     this.logic = signals?.logic ?? this.circuit.logic
     this.watch = signals ? this.watchOf(signals.thresholds) : this.soundWatch
+    if (this.thresholds.length + this.logic.length === 0) return this.only()
     const together = this.iterate('all')
     if (together.stop !== 'cycle') return this.end(together)
     const largest = this.iterate('largest')
     const smallest = this.iterate('smallest')
-    if (largest.stop === 'lost' || smallest.stop === 'lost') return { status: 'lost' }
+    if (largest.stop === 'lost' || smallest.stop === 'lost') return LOST
     if (largest.stop === 'settled' && smallest.stop === 'settled' && largest.visit !== smallest.visit) {
       return this.race(this.visits[largest.visit].bits, this.visits[smallest.visit].bits)
     }
@@ -86,6 +87,13 @@ export class Follower {
     return { status: timed ? 'cycles' : 'chatters', parts: together.moving }
   }
 
+  /** Nothing switches: one solution is all there is. */
+  private only(): End {
+    if (!this.solver.solve(this.bits, this.watch)) return LOST
+    this.solver.finish()
+    return SETTLED
+  }
+
   private race(p: Uint8Array, q: Uint8Array): End {
     const { signals } = this.circuit
     const parts = signals.filter((_, i) => p[i] !== q[i]).map(({ id }) => id)
@@ -93,11 +101,11 @@ export class Follower {
   }
 
   private end(stop: Exclude<Stop, { stop: 'cycle' }>): End {
-    if (stop.stop === 'lost') return { status: 'lost' }
+    if (stop.stop === 'lost') return LOST
     this.bits.set(this.visits[stop.visit].bits)
-    if (this.solved !== stop.visit && !this.solver.solve(this.bits, this.watch)) return { status: 'lost' }
+    if (this.solved !== stop.visit && !this.solver.solve(this.bits, this.watch)) return LOST
     this.solver.finish()
-    return { status: 'settled' }
+    return SETTLED
   }
 
   private iterate(order: Order): Stop {
@@ -168,6 +176,8 @@ export class Follower {
   }
 }
 
+const LOST: End = { status: 'lost' }
+const SETTLED: End = { status: 'settled' }
 const NONE: readonly number[] = []
 
 const isTimer = (type: string): boolean => type === 'TON' || type === 'TOF' || type === 'TP'

@@ -27,22 +27,83 @@ export class Fronts {
     this.matrix = new Float64Array(matrix)
   }
 
-  /** Makes room for one front more, of a list `width` long. */
-  reserve(width: number): void {
-    const { count } = this
-    if (count + 2 > this.from.length) {
-      this.from = grown(this.from, count + 2)
-      this.matrixFrom = grown(this.matrixFrom, count + 2)
+  /** Makes room for lists up to a place. */
+  reserveList(end: number): void {
+    if (end <= this.node.length) return
+    this.node = grown(this.node, end)
+    this.row = grown(this.row, end)
+    this.leak = grown(this.leak, end)
+    this.drive = grown(this.drive, end)
+  }
+
+  /** Begins front e with its list in place already: its numbers are cleared. */
+  open(e: number, width: number): void {
+    const at = this.from[e]
+    const top = this.matrixFrom[e]
+    const end = top + width * width
+    this.reserveList(at + width)
+    if (end > this.matrix.length) this.matrix = grown(this.matrix, end)
+    const { leak, drive, matrix } = this
+    for (let i = at + 1; i < at + width; i += 1) {
+      leak[i] = 0
+      drive[i] = 0
     }
-    const wide = this.from[count] + width
-    if (wide > this.node.length) {
-      this.node = grown(this.node, wide)
-      this.row = grown(this.row, wide)
-      this.leak = grown(this.leak, wide)
-      this.drive = grown(this.drive, wide)
+    for (let i = top; i < end; i += 1) matrix[i] = 0
+    this.from[e + 1] = at + width
+    this.matrixFrom[e + 1] = end
+  }
+
+  /** Adds to front e what front c of `child` passes on; `place` says where a node stands in the list of e. */
+  gather(e: number, child: Fronts, c: number, place: Int32Array): void {
+    const at = this.from[e]
+    const childAt = child.from[c]
+    const width = child.from[c + 1] - childAt
+    const { leak, drive } = this
+    const { node } = child
+    for (let i = 1; i < width; i += 1) {
+      const to = at + place[node[childAt + i]]
+      leak[to] += child.leak[childAt + i]
+      drive[to] += child.drive[childAt + i]
     }
-    const square = this.matrixFrom[count] + width * width
-    if (square > this.matrix.length) this.matrix = grown(this.matrix, square)
+    if (width > 2) this.gatherMatrix(e, child, c, place)
+  }
+
+  private gatherMatrix(e: number, child: Fronts, c: number, place: Int32Array): void {
+    const own = this.from[e + 1] - this.from[e]
+    const childAt = child.from[c]
+    const width = child.from[c + 1] - childAt
+    const { matrix } = this
+    const { node, matrix: from } = child
+    for (let i = 1; i < width; i += 1) {
+      const rowAt = this.matrixFrom[e] + place[node[childAt + i]] * own
+      const childRow = child.matrixFrom[c] + i * width
+      // The diagonal, here and below, is never read.
+      for (let j = 1; j < width; j += 1) matrix[rowAt + place[node[childAt + j]]] += from[childRow + j]
+    }
+  }
+
+  /** Eliminates the node of front e; false where nothing holds it. */
+  close(e: number): boolean {
+    const { row, leak, drive, matrix } = this
+    const at = this.from[e]
+    const width = this.from[e + 1] - at
+    const top = this.matrixFrom[e]
+    let pivot = leak[at]
+    for (let i = 1; i < width; i += 1) pivot += matrix[top + i * width]
+    const leakShare = leak[at] / pivot
+    const driveShare = drive[at] / pivot
+    row[at] = driveShare
+    for (let i = 1; i < width; i += 1) {
+      const out = matrix[top + i * width]
+      row[at + i] = matrix[top + i] / pivot
+      leak[at + i] += matrix[top + i] * leakShare
+      drive[at + i] += out * driveShare
+      if (width === 2) break
+      const share = out / pivot
+      const rowAt = top + i * width
+      for (let j = 1; j < width; j += 1) matrix[rowAt + j] += share * matrix[top + j]
+    }
+    return pivot > 0 && pivot < Number.POSITIVE_INFINITY
   }
 }
 

@@ -7,8 +7,11 @@ export class Path {
   private readonly mark: Int32Array
   private readonly run: Int32Array
   private round = 1
+  /** Steps from here on are left out. */
+  end: number
 
   constructor(private readonly tree: Tree) {
+    this.end = tree.steps
     this.steps = new Int32Array(tree.steps)
     this.run = new Int32Array(tree.steps)
     this.mark = new Int32Array(tree.steps)
@@ -36,7 +39,7 @@ export class Path {
     const { mark, run, round } = this
     const { parent } = this.tree
     let found = 0
-    for (let s = step; s >= 0 && mark[s] !== round; s = parent[s]) {
+    for (let s = step; s >= 0 && s < this.end && mark[s] !== round; s = parent[s]) {
       mark[s] = round
       run[found] = s
       found += 1

@@ -1,5 +1,6 @@
 import { activeLaw, branchFlow } from '../balance.js'
 import type { Branch, Circuit } from '../circuit.js'
+import { Core, type CoreBase } from './core.js'
 import type { Edits } from './edits.js'
 import { Eliminator } from './eliminate.js'
 import { type Assembly, type Fronts, roomFor } from './fronts.js'
@@ -13,6 +14,7 @@ interface Base {
   assembly: Assembly
   fronts: Fronts
   solution: Float64Array
+  core?: CoreBase
 }
 
 /** Iterations of Newton's method granted without any damping, and the relative change at which it stops, as in `newton`. */
@@ -46,12 +48,15 @@ export class PathSolver {
   private readonly gates: Int32Array
   private readonly atHeld: ReadonlyMap<number, number[]>
   private readonly before: Float64Array
+  private readonly core: Core | undefined
+  /** The core is updated, not eliminated, for the solution at hand. */
+  private updating = false
 
   private edits: Edits = { replaced: [], added: [], drives: [], holds: [] }
   private curved: readonly number[]
-  private bridged = false
   private base: Base | undefined
-  private readonly saved: { at: number[]; value: number[] } = { at: [], value: [] }
+  /** Numbers of the base that the fault at hand has written over. */
+  private readonly saved: { count: number; at: Int32Array; value: Float64Array }
 
   constructor(private readonly circuit: Circuit) {
     const { names, branches, heats } = circuit
@@ -63,6 +68,8 @@ export class PathSolver {
     this.drive = circuit.injection.map((value, i) => value + circuit.insulation[i] * circuit.rest[i])
     this.before = new Float64Array(this.tree.steps)
     this.branches = [...branches]
+    const most = 2 * branches.length + MOST_ADDED
+    this.saved = { count: 0, at: new Int32Array(most), value: new Float64Array(3 * most) }
     this.ends = { a: this.endsOf(({ a }) => a), b: this.endsOf(({ b }) => b) }
     const numberOf = new Map(branches.map((branch, n) => [branch, n]))
     this.curvedSound = circuit.curved.map((branch) => numberOf.get(branch) as number)
@@ -73,6 +80,8 @@ export class PathSolver {
       circuit.signals.length,
     )
     this.atHeld = this.branchesAtHeld()
+    const { coreFirst, steps } = this.tree
+    if (coreFirst < steps && circuit.linear) this.core = new Core(this.tree)
     for (const n of this.curvedSound) this.watch(this.live, branches[n])
     for (const { of, node } of heats) {
       this.watch(this.live, of)
@@ -131,10 +140,14 @@ export class PathSolver {
     const base: Base = { bits: Uint8Array.from(bits), assembly, fronts: roomFor(tree), solution }
     circuit.branches.forEach((_, n) => this.linearise(base, n, bits, solution))
     this.heat(bits, solution)
+    this.path.end = tree.steps
     this.path.fill()
-    const held = this.eliminator.run(assembly, base.fronts, this.path, false, base.fronts)
-    if (held) this.bases.push(base)
-    return held
+    const held = this.eliminator.run(assembly, base.fronts, this.path, base.fronts)
+    if (!held) return false
+    const largest = solution.reduce((most, value) => Math.max(most, Math.abs(value)), 0)
+    base.core = this.core?.base(base.fronts, largest)
+    this.bases.push(base)
+    return true
   }
 
   /** Takes a fault in, in place of the one before. */
@@ -149,12 +162,7 @@ export class PathSolver {
       this.branches[n] = branch
       ends.a[n] = branch.a
       ends.b[n] = branch.b
-      const [p, q] = [tree.stepOf[branch.a], tree.stepOf[branch.b]]
-      if (p >= 0 && q >= 0) this.bridged = true
-      const owner = firstOf(p, q)
-      if (owner < 0) return
-      eliminator.nextAdded[n] = eliminator.firstAdded[owner]
-      eliminator.firstAdded[owner] = n
+      if (firstOf(tree.stepOf[branch.a], tree.stepOf[branch.b]) >= 0) eliminator.add(n, branch.a, branch.b)
     })
     for (const { node, value } of edits.drives) this.drive[node] = value
     for (const { node, value } of edits.holds) this.across[node] = value
@@ -171,13 +179,11 @@ export class PathSolver {
     const { edits, circuit, eliminator, tree } = this
     for (const { at } of edits.replaced) this.branches[at] = circuit.branches[at]
     for (const { a, b } of edits.added) {
-      const owner = firstOf(tree.stepOf[a], tree.stepOf[b])
-      if (owner >= 0) eliminator.firstAdded[owner] = -1
+      if (firstOf(tree.stepOf[a], tree.stepOf[b]) >= 0) eliminator.remove(a, b)
     }
     for (const { node } of edits.drives) this.drive[node] = this.soundDrive(node)
     for (const { node } of edits.holds) this.across[node] = circuit.heldValue[node]
     this.curved = this.curvedSound
-    this.bridged = false
   }
 
   private soundDrive(node: number): number {
@@ -190,13 +196,51 @@ export class PathSolver {
     const base = this.nearest(bits)
     if (!base) return false
     this.base = base
+    const solved = this.solveByCore(base, bits) || this.solveByPath(base, bits)
+    if (solved) substituteWatched(base.fronts, this.path, watched, this.across)
+    return solved
+  }
+
+  /** Eliminates the ways up to the core only, and updates that. */
+  private solveByCore(base: Base, bits: Uint8Array): boolean {
+    const { core, path, tree, eliminator, across } = this
+    if (!core || !base.core || this.curved.length > 0 || !this.sparesCore()) return false
+    path.end = tree.coreFirst
+    path.clear()
+    core.clear()
+    this.updating = true
+    this.differ(base, bits)
+    this.updating = false
+    const { fronts } = eliminator
+    eliminator.run(base.assembly, base.fronts, path)
+    for (let i = 0; i < eliminator.leavingCount; i += 1) core.pass(fronts, eliminator.leaving[i], 1)
+    for (let q = 0; q < path.length; q += 1) {
+      if (tree.parent[path.steps[q]] >= path.end) core.pass(base.fronts, path.steps[q], -1)
+    }
+    this.restore(base)
+    if (!core.solve(base.core, across)) return false
+    substitutePath(fronts, across)
+    return true
+  }
+
+  /** Does the fault leave alone what is driven into the core and what is held beside it? */
+  private sparesCore(): boolean {
+    const { edits, tree } = this
+    for (const { node } of edits.drives) if (tree.stepOf[node] >= tree.coreFirst) return false
+    for (const { node } of edits.holds) {
+      for (const n of this.atHeld.get(node) ?? []) if (tree.owner[n] >= tree.coreFirst) return false
+    }
+    return true
+  }
+
+  private solveByPath(base: Base, bits: Uint8Array): boolean {
     const { path, live } = this
+    path.end = this.tree.steps
     if (live.length > 0) path.copy(live)
     else path.clear()
     this.differ(base, bits)
     const solved = this.curved.length + this.heats.length > 0 ? this.iterate(base, bits) : this.step(base)
     this.restore(base)
-    if (solved) substituteWatched(base.fronts, path, watched, this.across)
     return solved
   }
 
@@ -238,25 +282,39 @@ export class PathSolver {
 
   private put(base: Base, n: number, bits: Uint8Array): void {
     const { ga, gb, f0 } = base.assembly
-    this.saved.at.push(n)
-    this.saved.value.push(ga[n], gb[n], f0[n])
+    const { saved } = this
+    saved.at[saved.count] = n
+    saved.value[3 * saved.count] = ga[n]
+    saved.value[3 * saved.count + 1] = gb[n]
+    saved.value[3 * saved.count + 2] = f0[n]
+    saved.count += 1
     const branch = this.branches[n]
-    if (n < this.circuit.branches.length) this.path.add(this.tree.owner[n])
+    const sound = n < this.circuit.branches.length
+    if (sound) this.path.add(this.tree.owner[n])
     if (isCurved(branch)) this.watch(this.path, branch)
     else this.linearise(base, n, bits, this.across)
+    if (this.updating) this.putInCore(base, n, sound)
+  }
+
+  private putInCore({ assembly }: Base, n: number, sound: boolean): void {
+    const { core, saved, ends, tree } = this
+    const owner = sound ? tree.owner[n] : firstOf(tree.stepOf[ends.a[n]], tree.stepOf[ends.b[n]])
+    if (!core || owner < tree.coreFirst) return
+    const at = 3 * (saved.count - 1)
+    if (sound) core.branch(assembly, n, saved.value[at], saved.value[at + 1], saved.value[at + 2], -1)
+    core.branch(assembly, n, assembly.ga[n], assembly.gb[n], assembly.f0[n], 1)
   }
 
   private restore(base: Base): void {
     const { ga, gb, f0 } = base.assembly
     const { at, value } = this.saved
-    for (let i = at.length - 1; i >= 0; i -= 1) {
+    for (let i = this.saved.count - 1; i >= 0; i -= 1) {
       const n = at[i]
       ga[n] = value[3 * i]
       gb[n] = value[3 * i + 1]
       f0[n] = value[3 * i + 2]
     }
-    at.length = 0
-    value.length = 0
+    this.saved.count = 0
   }
 
   /** Flow of a branch about x: ga xa - gb xb + f0. */
@@ -289,7 +347,7 @@ export class PathSolver {
   }
 
   private step(base: Base): boolean {
-    if (!this.eliminator.run(base.assembly, base.fronts, this.path, this.bridged)) return false
+    if (!this.eliminator.run(base.assembly, base.fronts, this.path)) return false
     substitutePath(this.eliminator.fronts, this.across)
     return true
   }

@@ -6,9 +6,9 @@ export function substitutePath(fronts: Fronts, x: Float64Array): void {
   substitute(fronts, fronts.count - 1, 0, x)
 }
 
-/** Across quantities of every other node, once those of the path are known. */
+/** Across quantities of every other node before the path's end, once those of the path are known. */
 export function substituteRest(base: Fronts, path: Path, x: Float64Array): void {
-  let above = base.count
+  let above = path.end
   for (let q = path.length - 1; q >= 0; q -= 1) {
     substitute(base, above - 1, path.steps[q] + 1, x)
     above = path.steps[q]
@@ -20,7 +20,7 @@ export function substituteRest(base: Fronts, path: Path, x: Float64Array): void 
 export function substituteWatched(base: Fronts, path: Path, watched: Path, x: Float64Array): void {
   for (let q = watched.length - 1; q >= 0; q -= 1) {
     const s = watched.steps[q]
-    if (!path.has(s)) substitute(base, s, s, x)
+    if (s < path.end && !path.has(s)) substitute(base, s, s, x)
   }
 }
 

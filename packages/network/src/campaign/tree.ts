@@ -1,4 +1,5 @@
 import type { Circuit } from '../circuit.js'
+import type { Pattern } from '../elimination.js'
 
 /**
  * The elimination tree of a circuit: what a node's elimination touches lies on its way to the root, so a change at one node
@@ -8,6 +9,8 @@ import type { Circuit } from '../circuit.js'
  */
 export interface Tree {
   steps: number
+  /** The first step of the core (see `core.ts`); the number of steps where there is none. */
+  coreFirst: number
   /** By step: the node eliminated. By node: its step, -1 when held. */
   nodeOf: Int32Array
   stepOf: Int32Array
@@ -27,23 +30,60 @@ export interface Tree {
 
 export function eliminationTree({ pattern, nodeOf: unknownNode, unknown, branches }: Circuit): Tree {
   const steps = pattern.size
-  const nodeOf = Int32Array.from(pattern.order, (u) => unknownNode[u])
+  const { order, coreFirst } = coreLast(pattern)
+  const nodeOf = Int32Array.from(order, (s) => unknownNode[pattern.order[s]])
   const stepOf = new Int32Array(unknown.length).fill(-1)
   nodeOf.forEach((node, s) => {
     stepOf[node] = s
   })
-  const list = Int32Array.from(pattern.neighbour, (u) => unknownNode[u])
+  const listStart = new Int32Array(steps + 1)
+  const list = new Int32Array(pattern.start[steps])
   const parent = new Int32Array(steps).fill(-1)
-  for (let s = 0; s < steps; s += 1) {
-    for (let p = pattern.start[s]; p < pattern.start[s + 1]; p += 1) {
-      const next = stepOf[list[p]]
-      if (parent[s] < 0 || next < parent[s]) parent[s] = next
+  order.forEach((own, s) => {
+    let at = listStart[s]
+    for (let p = pattern.start[own]; p < pattern.start[own + 1]; p += 1, at += 1) {
+      list[at] = unknownNode[pattern.neighbour[p]]
+      parent[s] = firstOf(parent[s], stepOf[list[at]])
     }
-  }
+    listStart[s + 1] = at
+  })
   const owner = Int32Array.from(branches, ({ a, b }) => (a === b ? -1 : firstOf(stepOf[a], stepOf[b])))
   const [childStart, children] = grouped(parent, steps)
   const [ownStart, own] = grouped(owner, steps)
-  return { steps, nodeOf, stepOf, parent, childStart, children, listStart: pattern.start, list, owner, ownStart, own }
+  return { steps, coreFirst, nodeOf, stepOf, parent, childStart, children, listStart, list, owner, ownStart, own }
+}
+
+/** A node belongs to the core when its elimination touches this many others, or comes after one that does. */
+const CORE_WIDTH = 3
+/** A core smaller than this is as soon eliminated; a larger one than that has an inverse too large to keep. */
+const LEAST_CORE = 8
+const MOST_CORE = 600
+
+/** The steps in an order as good as the pattern's, with the wide ones and all that follow on them at the end. */
+function coreLast(pattern: Pattern): { order: Int32Array; coreFirst: number } {
+  let core = new Uint8Array(0)
+  let count = 0
+  for (let width = CORE_WIDTH; width === CORE_WIDTH || count > MOST_CORE; width += 1) {
+    core = coreOf(pattern, width)
+    count = core.reduce((sum, one) => sum + one, 0)
+  }
+  if (count < LEAST_CORE) core.fill(0)
+  const steps = Array.from(core, (_, s) => s)
+  const below = steps.filter((s) => !core[s])
+  return { order: Int32Array.from([...below, ...steps.filter((s) => core[s])]), coreFirst: below.length }
+}
+
+function coreOf({ size, order, start, neighbour }: Pattern, width: number): Uint8Array<ArrayBuffer> {
+  const stepOf = new Int32Array(size)
+  order.forEach((u, s) => {
+    stepOf[u] = s
+  })
+  const core = new Uint8Array(size)
+  for (let s = 0; s < size; s += 1) {
+    if (start[s + 1] - start[s] >= width) core[s] = 1
+    if (core[s]) for (let p = start[s]; p < start[s + 1]; p += 1) core[stepOf[neighbour[p]]] = 1
+  }
+  return core
 }
 
 /** The earlier of two steps, of which either may be missing (-1). */
