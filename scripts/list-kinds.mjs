@@ -4,7 +4,7 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
 
 const source = fileURLToPath(new URL('../packages/kinds/src/', import.meta.url))
-const DOMAINS = ['air', 'control', 'electrical', 'rotation', 'thermal']
+const DOMAINS = ['air', 'control', 'electrical', 'liquid', 'rotation', 'thermal']
 const LINE_WIDTH = 130
 
 /** The kinds found, in the order of their paths: the same on every machine. */

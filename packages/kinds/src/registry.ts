@@ -1,11 +1,21 @@
+import { airCheckValve } from './air/air-check-valve.js'
 import { airClutch } from './air/air-clutch.js'
+import { airDryer } from './air/air-dryer.js'
 import { airSupply } from './air/air-supply.js'
+import { airTank } from './air/air-tank.js'
+import { compressor } from './air/compressor.js'
 import { fitting } from './air/fitting.js'
+import { governor } from './air/governor.js'
 import { hose } from './air/hose.js'
+import { pressureGauge } from './air/pressure-gauge.js'
+import { protectionValve } from './air/protection-valve.js'
 import { regulator } from './air/regulator.js'
+import { safetyValve } from './air/safety-valve.js'
 import { screen } from './air/screen.js'
+import { supplyTank } from './air/supply-tank.js'
 import { delayModule } from './control/delay-module.js'
 import { battery } from './electrical/battery.js'
+import { contactor } from './electrical/contactor.js'
 import { diode } from './electrical/diode.js'
 import { fuse } from './electrical/fuse.js'
 import { ground } from './electrical/ground.js'
@@ -25,6 +35,17 @@ import { manualSwitch } from './electrical/switch.js'
 import { temperatureSwitch } from './electrical/temperature-switch.js'
 import { twinLamp } from './electrical/twin-lamp.js'
 import { wire } from './electrical/wire.js'
+import { accumulator } from './liquid/accumulator.js'
+import { angleCylinder } from './liquid/angle-cylinder.js'
+import { checkValve } from './liquid/check-valve.js'
+import { hydraulicValve22 } from './liquid/hydraulic-valve-2-2.js'
+import { hydraulicValve43 } from './liquid/hydraulic-valve-4-3.js'
+import { liftCylinder } from './liquid/lift-cylinder.js'
+import { oilHose } from './liquid/oil-hose.js'
+import { powerPack } from './liquid/power-pack.js'
+import { reliefValve } from './liquid/relief-valve.js'
+import { stopCock } from './liquid/stop-cock.js'
+import { throttle } from './liquid/throttle.js'
 import { coolantPump } from './rotation/coolant-pump.js'
 import { fan } from './rotation/fan.js'
 import { coolant } from './thermal/coolant.js'
@@ -34,14 +55,24 @@ import { thermostat } from './thermal/thermostat.js'
 import type { Kind } from './kind.js'
 
 const ALL: readonly Kind[] = [
+  airCheckValve,
   airClutch,
+  airDryer,
   airSupply,
+  airTank,
+  compressor,
   fitting,
+  governor,
   hose,
+  pressureGauge,
+  protectionValve,
   regulator,
+  safetyValve,
   screen,
+  supplyTank,
   delayModule,
   battery,
+  contactor,
   diode,
   fuse,
   ground,
@@ -61,6 +92,17 @@ const ALL: readonly Kind[] = [
   temperatureSwitch,
   twinLamp,
   wire,
+  accumulator,
+  angleCylinder,
+  checkValve,
+  hydraulicValve22,
+  hydraulicValve43,
+  liftCylinder,
+  oilHose,
+  powerPack,
+  reliefValve,
+  stopCock,
+  throttle,
   coolantPump,
   fan,
   coolant,

@@ -18,16 +18,83 @@ interface Source {
 }
 
 const SOURCES: Readonly<Record<string, readonly Source[]>> = {
+  'air-check-valve': [{ rows: 'check_valve' }],
   'air-clutch': [{ rows: 'clutch' }],
+  'air-dryer': [
+    {
+      rows: 'air_governor_and_dryer',
+      renamed: {
+        purge_valve_leaks: 'purge_valve_leaks_or_sticks',
+        purge_valve_stuck_open: 'purge_valve_leaks_or_sticks',
+        purge_valve_stuck_shut: 'purge_valve_leaks_or_sticks',
+        desiccant_spent: 'desiccant_spent_heater_dead',
+        heater_open: 'desiccant_spent_heater_dead',
+        thermostat_stays_open: 'desiccant_spent_heater_dead',
+      },
+    },
+  ],
   'air-supply': [{ rows: 'air_governor_and_dryer' }],
+  'angle-cylinder': [{ rows: 'cylinder' }],
   battery: [{ rows: 'battery' }],
+  'check-valve': [{ rows: 'check_valve' }],
+  compressor: [
+    { rows: 'pump' },
+    {
+      rows: 'air_governor_and_dryer',
+      renamed: {
+        unloader_leaks: 'unloader_leak_or_stuck',
+        unloader_stuck_loaded: 'unloader_leak_or_stuck',
+        unloader_stuck_unloaded: 'unloader_leak_or_stuck',
+      },
+    },
+  ],
+  contactor: [{ rows: 'relay', renamed: { coil_open: 'no_pull_in' } }],
   'coolant-pump': [{ rows: 'pump' }],
   'delay-module': [{ rows: 'control_module' }],
   diode: [{ rows: 'diode' }],
   fitting: [{ rows: 'fitting' }],
   fuse: [{ rows: 'fuse' }],
+  governor: [
+    {
+      rows: 'air_governor_and_dryer',
+      renamed: {
+        set_point_drifted: 'governor_set_or_response',
+        stuck_cut_in: 'governor_set_or_response',
+        stuck_cut_out: 'governor_set_or_response',
+      },
+    },
+  ],
   ground: [{ rows: 'ground' }],
   hose: [{ rows: 'hose' }],
+  'hydraulic-valve-2-2': [
+    {
+      rows: 'solenoid_valve',
+      renamed: {
+        sticks_at_rest: 'sticks_or_slow',
+        sticks_operated: 'sticks_or_slow',
+        coil_opens_when_hot: 'coil_open',
+        filter_blocked: 'exhaust_or_filter_blocked',
+      },
+    },
+  ],
+  'hydraulic-valve-4-3': [
+    {
+      rows: 'solenoid_valve',
+      renamed: {
+        sticks_centred: 'sticks_or_slow',
+        sticks_left: 'sticks_or_slow',
+        sticks_right: 'sticks_or_slow',
+        left_coil_open: 'coil_open',
+        left_coil_opens_when_hot: 'coil_open',
+        left_coil_partly_shorted: 'coil_partly_shorted',
+        left_suppression_diode_shorted_or_reversed: 'suppression_diode_shorted_or_reversed',
+        right_coil_open: 'coil_open',
+        right_coil_opens_when_hot: 'coil_open',
+        right_coil_partly_shorted: 'coil_partly_shorted',
+        right_suppression_diode_shorted_or_reversed: 'suppression_diode_shorted_or_reversed',
+      },
+    },
+  ],
   'key-switch': [
     {
       rows: 'switch',
@@ -42,11 +109,19 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
     },
   ],
   lamp: [{ rows: 'lamp' }],
+  'lift-cylinder': [{ rows: 'cylinder' }],
   motor: [{ rows: 'motor' }],
+  'oil-hose': [{ rows: 'hose' }],
   pin: [{ rows: 'connector', per: 2 }],
+  'power-pack': [
+    { rows: 'motor' },
+    { rows: 'pump', renamed: { level_low: 'starved_or_drawing_air', draws_air: 'starved_or_drawing_air' } },
+  ],
   'pressure-switch': [{ rows: 'pressure_switch' }],
   regulator: [{ rows: 'regulator' }],
+  'relief-valve': [{ rows: 'regulator', renamed: { dirt_on_its_seat: 'creeps_up' } }],
   relay: [{ rows: 'relay', renamed: { coil_open: 'no_pull_in' } }],
+  'safety-valve': [{ rows: 'regulator', renamed: { leaks_at_its_seat: 'creeps_up' } }],
   'solenoid-valve-2-2': [
     {
       rows: 'solenoid_valve',
@@ -73,7 +148,23 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
 }
 
 /** Kinds for which the table has no rows: their modes are assumptions, as their files say. */
-const NOT_IN_TABLE = ['coolant', 'engine-coolant', 'fan', 'load', 'radiator', 'resistor', 'screen', 'thermostat']
+const NOT_IN_TABLE = [
+  'accumulator',
+  'air-tank',
+  'coolant',
+  'engine-coolant',
+  'fan',
+  'load',
+  'pressure-gauge',
+  'protection-valve',
+  'radiator',
+  'resistor',
+  'screen',
+  'stop-cock',
+  'supply-tank',
+  'thermostat',
+  'throttle',
+]
 
 /** Share of a row, by kind and row, that is left out of the kind, with the reason. What is not named here must be there in full. */
 const LEFT_OUT: Readonly<Record<string, Readonly<Record<string, readonly [number, string]>>>> = {
@@ -82,22 +173,55 @@ const LEFT_OUT: Readonly<Record<string, Readonly<Record<string, readonly [number
     desiccant_spent_heater_dead: [0.17, 'shows as water and ice downstream, over days'],
     check_valve_leaks: [0.15, 'shows at a purge, not at rest'],
   },
+  'air-dryer': {
+    unloader_leak_or_stuck: [0.2, 'is of the compressor'],
+    governor_set_or_response: [0.18, 'is of the governor'],
+    check_valve_leaks: [0.15, 'is a part of its own'],
+  },
   battery: {
     discharged_by_something_else: [0.14, 'the cause is a draw or a charging fault elsewhere'],
     series_pair_unequal_24_v: [0.02, 'takes two batteries described one by one'],
+  },
+  compressor: {
+    leaks_outside: [0.26, 'a compressor loses air into the open past its rings: counted as worn'],
+    jammed_or_impeller_blocked: [0.12, 'stops the engine that drives it'],
+    purge_valve_leaks_or_sticks: [0.3, 'is of the dryer'],
+    governor_set_or_response: [0.18, 'is of the governor'],
+    desiccant_spent_heater_dead: [0.17, 'is of the dryer'],
+    check_valve_leaks: [0.15, 'is a part of its own'],
+  },
+  contactor: {
+    no_pull_in: [0.16, 'as for the relay'],
+    socket_contact: [0.22, 'it has studs: the cables on them are parts of their own'],
+    suppression_part_shorted: [0.02, 'it has none'],
+    suppression_part_open: [0.02, 'it has none'],
   },
   'coolant-pump': { starved_or_drawing_air: [0.22, 'the cause is the level of the coolant'] },
   'delay-module': { missing_feed_ground_or_input_not_the_module: [0.45, 'the cause is in the wiring'] },
   fitting: { draws_air_suction_side: [0.03, 'is of oil on the suction side'] },
   fuse: { open_by_overload: [0.55, 'the cause is the overload; kept as a consequence, share 0'] },
+  governor: {
+    purge_valve_leaks_or_sticks: [0.3, 'is of the dryer'],
+    unloader_leak_or_stuck: [0.2, 'is of the compressor'],
+    desiccant_spent_heater_dead: [0.17, 'is of the dryer'],
+    check_valve_leaks: [0.15, 'is a part of its own'],
+  },
   hose: { swapped_at_reconnection: [0.03, 'takes two hoses to describe'] },
+  'hydraulic-valve-4-3': { exhaust_or_filter_blocked: [0.09, 'oil has no exhaust, and it has no screen of its own'] },
   'key-switch': { out_of_adjustment: [0.2, 'no lever has to reach it'] },
   lamp: { filament_shorted_to_its_neighbour: [0.05, 'takes a twin lamp'] },
+  'oil-hose': { swapped_at_reconnection: [0.03, 'takes two hoses to describe'] },
   pin: { wrong_or_crossed_position: [0.02, 'takes two pins to describe'] },
+  'power-pack': { drive_part: [0.06, 'is the coupling to its pump'] },
   relay: {
     no_pull_in: [0.16, 'a third is the coil; the rest is feed, ground, supply or heat, which the model brings about'],
     suppression_part_shorted: [0.02, 'this relay has none; a diode across it is a part of its own'],
     suppression_part_open: [0.02, 'this relay has none; a diode across it is a part of its own'],
+  },
+  'relief-valve': { droops_under_flow: [0.2, 'it has no outlet pressure to hold'] },
+  'safety-valve': {
+    droops_under_flow: [0.2, 'it has no outlet pressure to hold'],
+    leaks_outside: [0.15, 'its outlet is the open air: counted with its seat'],
   },
   splice: { wrong_wire_joined: [0.03, 'takes a second wire to describe'] },
   starter: {

@@ -17,9 +17,9 @@ const BREAKAWAY = 0.01
 
 /**
  * Adds a permanent-magnet machine with what it turns, between two electrical nodes:  u = k w + R i,  k i = drag(w).
- * k follows from the duty; `stiffness` multiplies the drag (1 at the duty), `copper` the winding.
+ * k follows from the duty; `stiffness` multiplies the drag (1 at the duty), `copper` the winding.   @returns the node of its shaft
  */
-export function addMachine(part: PartView, make: Builder, a: string, b: string, duty: Duty, stiffness = 1, copper = 1): void {
+export function addMachine(part: PartView, make: Builder, a: string, b: string, duty: Duty, stiffness = 1, copper = 1): string {
   const brush = make.inner('brush', 'electrical')
   const shaft = make.inner('shaft', 'rotation')
   const shorted = part.fault('winding_shorted') ?? 0
@@ -46,6 +46,7 @@ export function addMachine(part: PartView, make: Builder, a: string, b: string, 
     viscous: ((1 - DRY) * drag) / duty.speed,
     smooth: BREAKAWAY * duty.speed,
   })
+  return shaft
 }
 
 /** Modes of a machine by the table; the shares are for a whole of which it makes up `part`. */

@@ -30,22 +30,26 @@ export const VALVE_SETTINGS: NonNullable<Kind['settings']> = {
 }
 
 /** Whether the coil is broken now: one variant only opens above a temperature. */
-function coilOpen(part: PartView): boolean {
-  const opensAt = part.fault('coil_opens_when_hot')
-  return part.fault('coil_open') !== undefined || (opensAt !== undefined && part.temperature >= opensAt)
+function coilOpen(part: PartView, side: string): boolean {
+  const opensAt = part.fault(`${side}coil_opens_when_hot`)
+  return part.fault(`${side}coil_open`) !== undefined || (opensAt !== undefined && part.temperature >= opensAt)
 }
 
-/** The coil and what is across it. @returns the signal that says the magnet has pulled */
-export function addMagnet(part: PartView, make: Builder): string {
+/**
+ * The coil and what is across it. @returns the signal that says the magnet has pulled
+ * @param side of a valve with two coils, `left_` or `right_`: before the names of its ports, modes, elements and signal
+ */
+export function addMagnet(part: PartView, make: Builder, side = ''): string {
   const hot = copperRatio(293.15, part.temperature)
-  const open = coilOpen(part)
-  const coil = part.value('coil') * hot * (1 - (part.fault('coil_partly_shorted') ?? 0))
-  const [a, b] = [make.port('coil_a'), make.port('coil_b')]
-  make.conductance('coil', a, b, open ? GAP : 1 / coil)
-  make.law('suppression', b, a, junction(0.8, 1, part.word('suppression') === 'diode'))
-  make.conductance('shorted', a, b, part.fault('suppression_diode_shorted_or_reversed') ? DEAD_SHORT : 0)
+  const open = coilOpen(part, side)
+  const coil = part.value('coil') * hot * (1 - (part.fault(`${side}coil_partly_shorted`) ?? 0))
+  const [a, b] = [make.port(`${side}coil_a`), make.port(`${side}coil_b`)]
+  make.conductance(`${side}coil`, a, b, open ? GAP : 1 / coil)
+  make.law(`${side}suppression`, b, a, junction(0.8, 1, part.word('suppression') === 'diode'))
+  const shorted = part.fault(`${side}suppression_diode_shorted_or_reversed`)
+  make.conductance(`${side}shorted`, a, b, shorted ? DEAD_SHORT : 0)
   // Referred to a cold coil: what counts is the current, volts over the copper's growth.
-  return make.threshold('pulled', a, b, open ? 0 : 1 / hot, part.value('pull_in'), part.value('drop_out'))
+  return make.threshold(`${side}pulled`, a, b, open ? 0 : 1 / hot, part.value('pull_in'), part.value('drop_out'))
 }
 
 /** Whether the passage that the magnet opens is open, with the coil dead and with it pulled in. */
@@ -74,26 +78,27 @@ export function addPassages(part: PartView, make: Builder, pulled: string, exhau
 /** Opening temperatures of a coil that breaks when hot [K]: 57 to 78 degC, off round figures so that none is just at a state's. */
 const OPENS_AT = [330.55, 337.45, 344.35, 351.25]
 
-const coilModes: readonly Mode[] = [
-  { id: 'coil_open', title: 'coil open', share: 0.12, repair: 'replace' },
+/** Modes of a coil by the table. @param side as of `addMagnet`   @param called it in titles   @param part of the table's shares */
+export const coilModes = (side = '', called = 'coil', part = 1): readonly Mode[] => [
+  { id: `${side}coil_open`, title: `${called} open`, share: 0.12 * part, repair: 'replace' },
   {
-    id: 'coil_opens_when_hot',
-    title: 'coil opens when hot',
-    share: 0.05,
+    id: `${side}coil_opens_when_hot`,
+    title: `${called} opens when hot`,
+    share: 0.05 * part,
     severity: { dimension: 'temperature', scale: 'linear', nodes: OPENS_AT },
     repair: 'replace',
   },
   {
-    id: 'coil_partly_shorted',
-    title: 'coil partly shorted',
-    share: 0.06,
+    id: `${side}coil_partly_shorted`,
+    title: `${called} partly shorted`,
+    share: 0.06 * part,
     severity: { dimension: 'fraction', scale: 'linear', nodes: [0.25, 0.4, 0.55, 0.7] },
     repair: 'replace',
   },
   {
-    id: 'suppression_diode_shorted_or_reversed',
-    title: 'diode across the coil shorted or reversed',
-    share: 0.03,
+    id: `${side}suppression_diode_shorted_or_reversed`,
+    title: `diode across the ${called} shorted or reversed`,
+    share: 0.03 * part,
     when: { choice: 'suppression', word: 'diode' },
     repair: 'replace',
   },
@@ -104,7 +109,7 @@ export const VALVE_MODES: readonly Mode[] = [
   { id: 'sticks_operated', title: 'sticks, does not go back', share: 0.1, repair: 'clean' },
   { id: 'leaks_internally', title: 'leaks past its seat', share: 0.24, severity: leakSeverity(), repair: 'clean' },
   { id: 'leaks_externally', title: 'leaks outside', share: 0.09, severity: leakSeverity(), repair: 'replace' },
-  ...coilModes,
+  ...coilModes(),
   {
     id: 'wrong_valve_or_ports_swapped',
     title: 'wrong valve: open for closed at rest',

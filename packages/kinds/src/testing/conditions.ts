@@ -5,6 +5,9 @@ import { Bench, type Fitted, viewOf } from './bench.js'
 const NUMBERS: Record<string, readonly string[]> = {
   temperature: ['-30 degC', '20 degC', '110 degC'],
   absolutePressure: ['0 bar', '8 bar'],
+  force: ['0 N', '6 kN'],
+  fraction: ['0 %', '50 %', '100 %'],
+  volume: ['0 l', '0.4 l'],
   power: ['0 W', '60 kW'],
   angularSpeed: ['0 rpm', '2200 rpm'],
   speed: ['0 m/s', '20 m/s'],

@@ -1,0 +1,44 @@
+import { type Element, REFERENCE } from '@halfsplit/network'
+import type { Look, PartView } from '../kind.js'
+
+/** Gas constant of dry air [J/(kg K)], and the temperature of the air in a tank [K]: 20 degC, an assumption. */
+const GAS_CONSTANT = 287
+const TANK_TEMPERATURE = 293.15
+
+/** Air that a volume takes for each pascal at constant temperature [kg/Pa]:  V/(R T). @param volume [m3]   Source: ideal gas law. */
+export const gasCapacity = (volume: number): number => volume / (GAS_CONSTANT * TANK_TEMPERATURE)
+
+/** A volume of air at a node. @param holds what the state imposes at rest [Pa absolute]; left out it is at what its line brings */
+export const airVolume = (id: string, a: string, volume: number, holds?: number): Element => ({
+  type: 'store',
+  id,
+  a,
+  b: REFERENCE,
+  charge: { charge: 'linear', capacity: gasCapacity(volume) },
+  ...(holds === undefined ? {} : { holds }),
+})
+
+const BAR_A_MINUTE = 1e5 / 60
+
+/**
+ * How the needle of a gauge moves, watched for a minute or two. A loss under a twentieth of a bar a minute is missed, one of half a bar
+ * to a bar is fast; filling is slow below the 1.2 to 1.6 bar a minute that bring 5.9 to 6.9 bar in 45 s. The levels are an assumption.
+ * @param share of the whole volume that empties and fills together which the store `volume` is
+ */
+export function needleLook(about: string, share: (part: PartView) => number): Look {
+  const levels = [
+    [-1, -0.5],
+    [-0.15, -0.05],
+    [0.05, 0.15],
+    [1.2, 1.6],
+  ]
+  return {
+    name: 'needle',
+    about,
+    words: ['falls fast', 'falls', 'holds', 'rises slowly', 'rises'],
+    levels: levels.map(([low, high]) => [low * BAR_A_MINUTE, high * BAR_A_MINUTE]),
+    quantity: (part) => ({ probe: { through: 'volume' }, scale: share(part) / gasCapacity(part.value('volume')) }),
+    by: 'operator',
+    minutes: 2,
+  }
+}

@@ -1,0 +1,105 @@
+import type { Kind, PartView } from '../kind.js'
+import { addOutside, BULK_MODULUS, dripSeverity, leakOf, OIL_HAZARD, seatSeverity, wetLook } from './oil.js'
+
+/** Pressure over which the stroke goes by [Pa]. An assumption. */
+const BAND = 1e5
+
+/** Way into the cylinder [m3/(s Pa)]: wide. */
+const WIDE = 1e-8
+
+/** What hoses and oil take under pressure, as oil of so many volumes of the cylinder [1]; and with air in it. Assumptions. */
+const GIVES = 0.5
+const SPONGY = 100
+
+const volumeOf = (part: PartView): number => (Math.PI / 4) * part.value('bore') ** 2 * part.value('stroke')
+
+/** At either end nothing holds it: it moves no further, and the pressure goes as far as the pump brings it. */
+function held(part: PartView): number | undefined {
+  const position = part.imposed('position')
+  return position > 0 && position < 1 ? (position - 0.5) * BAND : undefined
+}
+
+/** Minutes and prices of the repairs are assumptions of the invented depot. */
+export const angleCylinder: Kind = {
+  name: 'angle-cylinder',
+  title: 'double-acting cylinder',
+  letter: 'M',
+  symbol: 'double-acting cylinder',
+  about:
+    'Oil at `a` drives it to the right, oil at `b` to the left; a pair of single-acting ones that push against each other counts as one.',
+  incidence: 1,
+  ports: [
+    { name: 'a', domain: 'liquid', about: 'port that drives it to the right' },
+    { name: 'b', domain: 'liquid', about: 'port that drives it to the left' },
+  ],
+  ratings: {
+    bore: { dimension: 'length', about: 'of the cylinder', default: '40 mm' },
+    stroke: { dimension: 'length', about: 'from end to end', default: '200 mm' },
+    effort: { dimension: 'pressureDifference', about: 'it takes to move what it moves', default: '15 bar' },
+  },
+  settings: { position: { about: 'share of the stroke, 0 left and 100 % right', dimension: 'fraction', default: '50 %' } },
+  build(part, make) {
+    const [a, b, inside] = [make.port('a'), make.port('b'), make.inner('inside', 'liquid')]
+    const set = part.fault('mechanical_end') ? 0 : part.value('effort') + (part.fault('binds') ?? 0)
+    make.law('right', a, inside, { law: 'relief', set, g: WIDE, leak: 0 })
+    make.law('left', inside, a, { law: 'relief', set, g: WIDE, leak: 0 })
+    const volume = volumeOf(part)
+    const capacity = (GIVES * volume * (part.fault('air_in_oil') ? SPONGY : 1)) / BULK_MODULUS
+    make.add({
+      type: 'store',
+      id: 'stroke',
+      a: inside,
+      b,
+      charge: { charge: 'stroke', volume, band: BAND, capacity },
+      holds: held(part),
+    })
+    make.conductance('piston', a, b, leakOf(part.fault('leaks_past_piston')))
+    make.conductance('leak', a, addOutside(make), leakOf(part.fault('leaks_outside')))
+    make.signal('spongy', (id) => ({ type: 'imposed', id, value: part.fault('air_in_oil') !== undefined }))
+  },
+  modes: [
+    { id: 'leaks_past_piston', title: 'leaks past its piston', share: 0.34, severity: seatSeverity(), repair: 'seals' },
+    { id: 'leaks_outside', title: 'leaks at its gland or port', share: 0.34, severity: dripSeverity(), repair: 'seals' },
+    {
+      id: 'binds',
+      title: 'binds',
+      share: 0.22,
+      severity: { dimension: 'pressureDifference', scale: 'linear', nodes: [15e5, 40e5, 80e5, 180e5] },
+      repair: 'free',
+    },
+    { id: 'air_in_oil', title: 'air in the oil', share: 0.06, repair: 'bleed' },
+    { id: 'mechanical_end', title: 'pin or clevis broken', share: 0.04, repair: 'pin' },
+  ],
+  repairs: {
+    seals: { title: 'reseal or replace the cylinder', minutes: 120, price: 60 },
+    free: { title: 'free and grease pins and rod, or replace the cylinder', minutes: 60, price: 20 },
+    bleed: { title: 'bleed the cylinder', minutes: 20, price: 3 },
+    pin: { title: 'renew the pin', minutes: 40, price: 25 },
+  },
+  looks: [
+    {
+      name: 'swing',
+      about: 'what it moves, seen from outside',
+      words: ['swings left', 'stands', 'swings right'],
+      // Strokes a second: a crossing that takes longer than half a minute is not seen as one. An assumption.
+      levels: [
+        [-0.06, -0.02],
+        [0.02, 0.06],
+      ],
+      quantity: (part) => ({ probe: { through: 'stroke' }, scale: part.fault('mechanical_end') ? 0 : 1 / volumeOf(part) }),
+      by: 'operator',
+      minutes: 0.5,
+    },
+    {
+      name: 'feel',
+      about: 'what it moves, rocked by hand',
+      words: ['firm', 'spongy'],
+      levels: [[0.4, 0.6]],
+      quantity: () => ({ signal: 'spongy' }),
+      by: 'technician',
+      minutes: 2,
+    },
+    wetLook('oil at rod and gland'),
+  ],
+  hazards: [OIL_HAZARD, { title: 'moving parts', caution: 'What it moves crushes: keep clear, also when a hose is opened.' }],
+}
