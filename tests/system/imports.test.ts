@@ -15,7 +15,8 @@ const ALLOWED: Readonly<Record<string, readonly string[]>> = {
   job: ['core'],
   diagnosis: ['system', 'measurement', 'inference', 'job', 'kinds', 'network', 'core'],
   procedure: ['diagnosis', 'system', 'measurement', 'inference', 'job', 'kinds', 'network', 'core'],
-  cli: ['procedure', 'diagnosis', 'system', 'measurement', 'inference', 'job', 'kinds', 'network', 'core'],
+  drawing: ['system', 'kinds', 'network', 'core'],
+  cli: ['drawing', 'procedure', 'diagnosis', 'system', 'measurement', 'inference', 'job', 'kinds', 'network', 'core'],
 }
 
 /** Packages that touch the machine they run on: files, clock, terminal. All others repeat exactly, in any place. */
