@@ -25,17 +25,41 @@ export interface LinearPart extends System {
   conductance: Float64Array
 }
 
-export const emptySystem = ({ pattern, nodeOf }: Circuit): System => ({
-  w: new Float64Array(pattern.slots),
-  excess: new Float64Array(nodeOf.length),
-  rhs: new Float64Array(nodeOf.length),
-})
+/**
+ * Room for one solve after another of the same circuit. What a solve returns lies in it: whoever keeps an operating point while the
+ * next is solved gives each its own.
+ */
+export interface Workspace {
+  linear: LinearPart
+  system: System
+  pivot: Float64Array
+  residual: Float64Array
+  /** Three of each: where a step began, where it stands, where it goes. */
+  across: Float64Array[]
+  flow: Float64Array[]
+}
+
+export function workspace({ pattern, nodeOf, names, straight, borders }: Circuit): Workspace {
+  const system = (): System => ({
+    w: new Float64Array(pattern.slots),
+    excess: new Float64Array(nodeOf.length),
+    rhs: new Float64Array(nodeOf.length),
+  })
+  const three = (length: number) => [0, 1, 2].map(() => new Float64Array(length))
+  return {
+    linear: { ...system(), conductance: new Float64Array(straight.length) },
+    system: system(),
+    pivot: new Float64Array(nodeOf.length),
+    residual: new Float64Array(names.length),
+    across: three(names.length),
+    flow: three(borders.length),
+  }
+}
 
 /** Assembles insulation, sources and straight branches for one set of signal states. */
-export function assembleLinear(circuit: Circuit, state: Uint8Array): LinearPart {
+export function assembleLinear(circuit: Circuit, state: Uint8Array, { w, excess, rhs, conductance }: LinearPart): void {
   const { unknown, nodeOf, injection, insulation, rest, straight, heldValue } = circuit
-  const { w, excess, rhs } = emptySystem(circuit)
-  const conductance = new Float64Array(straight.length)
+  w.fill(0)
   for (let u = 0; u < nodeOf.length; u += 1) {
     const i = nodeOf[u]
     excess[u] = insulation[i]
@@ -59,7 +83,6 @@ export function assembleLinear(circuit: Circuit, state: Uint8Array): LinearPart 
       rhs[j] += g * heldValue[branch.a]
     }
   }
-  return { w, excess, rhs, conductance }
 }
 
 /** Adds the curved branches and heats, linearised at x in Norton form: f = da xa + db xb + f0. */
@@ -104,10 +127,10 @@ export function balanceAt(
   state: Uint8Array,
   x: Float64Array,
   borderFlow: Float64Array,
-  { conductance }: LinearPart,
+  { linear: { conductance }, residual }: Workspace,
 ): Balance {
   const { straight, curved, insulation, rest, injection, flowScale } = circuit
-  const residual = new Float64Array(x.length)
+  residual[0] = 0
   let size = 0
   for (let i = 1; i < x.length; i += 1) residual[i] = insulation[i] * (x[i] - rest[i]) - injection[i]
   for (let n = 0; n < straight.length; n += 1) {

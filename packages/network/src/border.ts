@@ -13,7 +13,10 @@ export interface Jacobian {
   schur: number[][]
 }
 
+const NONE: never[] = []
+
 export function bordered(circuit: Circuit, w: Float64Array, pivot: Float64Array): Jacobian {
+  if (circuit.borders.length === 0) return { w, pivot, columns: NONE, schur: NONE }
   const columns = circuit.borders.map((border) => {
     const column = spread(circuit, border)
     solve(circuit.pattern, w, pivot, column)

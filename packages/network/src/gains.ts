@@ -55,6 +55,19 @@ const LEAST_RATIO = 0.01
 
 const seenBy = ({ node, less }: Follower, x: Float64Array): number => x[node] - x[less]
 
+function curveSlope(curve: Curve, x: number): number {
+  switch (curve.curve) {
+    case 'ramp':
+      return x > curve.from && x < curve.to ? (curve.high - curve.low) / (curve.to - curve.from) : 0
+    case 'power':
+      return x > 0 ? (curve.exponent / curve.reference) * (x / curve.reference) ** (curve.exponent - 1) : 0
+    case 'resistor': {
+      const ratio = 1 + curve.alpha * (x - curve.reference)
+      return ratio > LEAST_RATIO ? -curve.alpha / ratio ** 2 : 0
+    }
+  }
+}
+
 /** Product of the factors that act on the number `of`. */
 export function gainOf(followers: readonly Follower[], of: string, x: Float64Array): number {
   let factor = 1
@@ -72,26 +85,27 @@ export function lawAt(law: Law, followers: readonly Follower[], x: Float64Array)
   return numbers as unknown as Law
 }
 
-/** Change of the followed quantity over which a slope is taken, against its size. */
+/** Change of a law's number, against its size, over which the slope of its flow is taken where it is not plainly in proportion. */
 const STEP = 1e-6
 
 /** How the flow moves with the node that a follower looks at, all else kept still. */
 export function followed(law: Law, followers: readonly Follower[], n: number, x: Float64Array, xa: number, xb: number): number {
   const follower = followers[n]
+  const slope = curveSlope(follower.curve, seenBy(follower, x))
   const own = numberOf(law, follower.of)
-  if (own === undefined) return 0
-  const step = STEP * (1 + Math.abs(seenBy(follower, x)))
-  const others = lawAt(
-    law,
-    followers.filter((_, i) => i !== n),
-    x,
+  if (slope === 0 || own === undefined) return 0
+  let others = own
+  followers.forEach((other, i) => {
+    if (i !== n && other.of === follower.of) others *= curveAt(other.curve, seenBy(other, x))
+  })
+  if (law.law === 'linear') return others * slope * (xa - xb)
+  const now = lawAt(law, followers, x)
+  const value = numberOf(now, follower.of) as number
+  const step = STEP * (Math.abs(value) || Math.abs(own) || 1)
+  const flowWith = (number: number) => evaluate({ ...now, [follower.of]: number } as Law, xa, xb).f
+  return (
+    (others * slope * (flowWith(value + step) - flowWith(Math.max(0, value - step)))) / (value + step - Math.max(0, value - step))
   )
-  const rest = numberOf(others, follower.of) as number
-  const moved = (by: number) => {
-    const value = rest * curveAt(follower.curve, seenBy(follower, x) + by)
-    return evaluate({ ...others, [follower.of]: value } as Law, xa, xb).f
-  }
-  return (moved(step) - moved(-step)) / (2 * step)
 }
 
 function numberOf(law: Law, name: string): number | undefined {
@@ -114,6 +128,7 @@ export function followedFlow(law: Law, followers: readonly Follower[], a: number
     if (less === b && less !== 0) db -= slope
   })
   const flow = evaluate(lawAt(law, followers, x), x[a], x[b])
+  if (da === 0 && db === 0) return flow
   flow.da = Math.max(0, flow.da + da)
   flow.db = Math.min(0, flow.db + db)
   return flow

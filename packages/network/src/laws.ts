@@ -82,6 +82,7 @@ const MAY_BE_ZERO = new Set([
   'hot',
   'cold',
   'ua',
+  'from',
 ])
 
 /** What is wrong with a law's numbers, in words; undefined when nothing is. */

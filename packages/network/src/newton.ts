@@ -1,4 +1,4 @@
-import { addCurved, assembleLinear, type Balance, balanceAt, emptySystem } from './balance.js'
+import { addCurved, assembleLinear, type Balance, balanceAt, type Workspace, workspace } from './balance.js'
 import { bordered, type Jacobian, solveBordered } from './border.js'
 import type { Circuit } from './circuit.js'
 import { eliminate } from './elimination.js'
@@ -37,24 +37,26 @@ export function newton(
   state: Uint8Array,
   start?: Float64Array,
   most = MOST_ITERATIONS,
+  work: Workspace = workspace(circuit),
 ): OperatingPoint | NoConvergence {
-  const linear = assembleLinear(circuit, state)
-  const system = circuit.linear ? linear : emptySystem(circuit)
-  const pivot = new Float64Array(circuit.nodeOf.length)
-  const flows = circuit.borders.length
-  let x: Float64Array = initial(circuit, start)
-  let flow: Float64Array = new Float64Array(flows)
-  let [base, baseFlow] = [x, flow]
+  const { linear, pivot } = work
+  assembleLinear(circuit, state, linear)
+  const system = circuit.linear ? linear : work.system
+  // Where the step began, where it stands, where it goes.
+  let [base, x, next] = work.across
+  let [baseFlow, flow, nextFlow] = work.flow
+  initial(circuit, x, start)
+  flow.fill(0)
   let merit = Number.POSITIVE_INFINITY
   let worst = 0
   let share = 0
   for (let iteration = 1; iteration <= most; iteration += 1) {
     if (!circuit.linear) {
-      const balance = balanceAt(circuit, state, x, flow, linear)
+      const balance = balanceAt(circuit, state, x, flow, work)
       if (share > SMALLEST_SHARE && isWorse(balance, merit, share)) {
         share /= 2
-        x = between(base, x, 0.5)
-        flow = between(baseFlow, flow, 0.5)
+        draw(x, base, 0.5)
+        draw(flow, baseFlow, 0.5)
         continue
       }
       merit = balance.sum
@@ -66,33 +68,36 @@ export function newton(
     }
     eliminate(circuit.pattern, system.w, system.excess, pivot)
     const jacobian = bordered(circuit, system.w, pivot)
-    const next = Float64Array.from(x)
-    const nextFlow = new Float64Array(flows)
+    next.set(x)
     solveBordered(circuit, jacobian, system.rhs, next, nextFlow)
     const change = largestChange(circuit, x, next)
     if (!Number.isFinite(change)) return { node: unheld(circuit, pivot, worst), residual: merit, iterations: iteration }
     if (circuit.linear || change <= STEP_TOLERANCE) return { across: next, borderFlow: nextFlow, jacobian, iterations: iteration }
     const useful = usefulShare(circuit, state, x, next, merit)
+    draw(next, x, useful.share)
+    draw(nextFlow, flow, useful.share)
     // No balance guides a blind step, nor the first one where sources float: that one brings them to their values.
-    const unguided = useful.blind || (iteration === 1 && flows > 0)
-    ;[base, baseFlow, share] = [x, flow, unguided ? 0 : useful.share]
-    ;[x, flow] = [between(x, next, useful.share), between(flow, nextFlow, useful.share)]
+    share = useful.blind || (iteration === 1 && circuit.borders.length > 0) ? 0 : useful.share
+    ;[base, x, next] = [x, next, base]
+    ;[baseFlow, flow, nextFlow] = [flow, nextFlow, baseFlow]
   }
   return { node: circuit.names[worst], residual: merit, iterations: most }
 }
 
-function initial(circuit: Circuit, start?: Float64Array) {
-  const x = Float64Array.from(start ?? circuit.rest)
-  for (const { node } of circuit.held) x[node] = circuit.heldValue[node]
+function initial({ rest, held, heldValue }: Circuit, x: Float64Array, start?: Float64Array): void {
+  x.set(start ?? rest)
+  for (const { node } of held) x[node] = heldValue[node]
   x[0] = 0
-  return x
 }
 
 const isWorse = ({ sum, noise }: Balance, merit: number, share: number): boolean =>
   !(sum <= merit * (1 - 1e-4 * share) || sum <= SMALL_BALANCE + noise)
 
-const between = (from: Float64Array, to: Float64Array, share: number) =>
-  share === 1 ? to : to.map((value, i) => from[i] + share * (value - from[i]))
+/** Draws a step in: to a share of its way from where it began. */
+function draw(to: Float64Array, from: Float64Array, share: number): void {
+  if (share === 1) return
+  for (let i = 0; i < to.length; i += 1) to[i] = from[i] + share * (to[i] - from[i])
+}
 
 function largestChange({ scale, nodeOf }: Circuit, x: Float64Array, next: Float64Array): number {
   let most = 0

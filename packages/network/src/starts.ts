@@ -1,3 +1,4 @@
+import type { Workspace } from './balance.js'
 import type { Circuit } from './circuit.js'
 import { type NoConvergence, newton, type OperatingPoint } from './newton.js'
 
@@ -12,10 +13,15 @@ const OPEN_AIR = 101325
  * stands behind valves that move by themselves; there from empty lines, which climb to their ends where another start is long;
  * then with patience from the same place, from rest, and with all air up to the highest source.
  */
-export function operatingPoint(circuit: Circuit, state: Uint8Array, start?: Float64Array): OperatingPoint | NoConvergence {
+export function operatingPoint(
+  circuit: Circuit,
+  state: Uint8Array,
+  start?: Float64Array,
+  work?: Workspace,
+): OperatingPoint | NoConvergence {
   let last: NoConvergence | undefined
   for (const { from, most } of tries(circuit, start)) {
-    const point = newton(circuit, state, from(), most)
+    const point = newton(circuit, state, from(), most, work)
     if ('across' in point) return point
     last = point
   }

@@ -89,8 +89,11 @@ export type Element =
    * imposes (a tank at 8 bar). From there it starts in `march`, and then goes its own way.
    */
   | { type: 'store'; id: string; a: string; b: string; charge: Charge; holds?: number }
-  /** Inductance with its winding resistance: only the resistance counts once all is at rest. */
-  | { type: 'inertance'; id: string; a: string; b: string; inertance: number; resistance: number }
+  /**
+   * Inductance with its winding resistance: only the resistance counts once all is at rest. `starts`: through quantity in it when `march`
+   * begins; what it carries at rest when left out.
+   */
+  | { type: 'inertance'; id: string; a: string; b: string; inertance: number; resistance: number; starts?: number }
   /** Two laws, chosen by a signal: contact, valve. A gain on a number that one of them lacks leaves that one alone. */
   | { type: 'gate'; id: string; a: string; b: string; on: Law; off: Law; signal: string; gains?: Gain[] }
   /** Displacement pump or hydraulic motor: drives displacement x speed from a to b, takes displacement x (x_b - x_a) off the shaft. */

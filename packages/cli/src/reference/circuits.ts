@@ -1,27 +1,9 @@
 import { readFileSync, readdirSync } from 'node:fs'
 import { join } from 'node:path'
 import { flowOf, type Network, probeValue, settle } from '@halfsplit/network'
-import { type DcElement, toNetwork } from './dc-network.js'
+import { changed, type DcChange, type DcFile, toNetwork } from './dc-network.js'
 import type { CaseResult, Runner } from './runner.js'
-
-interface DcChange {
-  element: string
-  key?: string
-  value?: number
-  replace_by?: DcElement
-}
-
-interface DcFile {
-  format: string
-  name: string
-  nodes: string[]
-  elements: DcElement[]
-  node_to_ground_ohm?: number | null
-  transient?: unknown
-  cases?: { id: string; changes: DcChange[]; volt: Record<string, number | null> | null; source_amp?: Record<string, number> }[]
-  faults?: { id: string; element: string; set: string; value: number }[]
-  expected?: { healthy: number[] | null; faults: Record<string, number[] | null> }
-}
+import { transients } from './transients.js'
 
 /** Agreement asked for: 2e-5 V or 1e-6 relative, whichever is larger. */
 const near = (value: number, expected: number): boolean => Math.abs(value - expected) <= Math.max(2e-5, 1e-6 * Math.abs(expected))
@@ -36,9 +18,7 @@ export const circuits: Runner = (directory) =>
     .flatMap(runFile)
 
 function runFile(file: DcFile): CaseResult[] {
-  if (file.transient) {
-    return (file.cases ?? []).map(({ id }) => ({ id: `${file.name}: ${id}`, outcome: 'skipped', detail: 'behaviour over time' }))
-  }
+  if (file.transient) return transients(file)
   const insulation = file.node_to_ground_ohm === undefined ? 1e9 : file.node_to_ground_ohm
   const run = (
     id: string,
@@ -64,14 +44,6 @@ function runFile(file: DcFile): CaseResult[] {
       ),
     ),
   ]
-}
-
-function changed(elements: DcElement[], changes: DcChange[]): DcElement[] {
-  return elements.map((element) =>
-    changes
-      .filter((change) => change.element === element.id)
-      .reduce((now, { replace_by, key, value }) => replace_by ?? (key ? { ...now, [key]: value } : now), element),
-  )
 }
 
 function compare(network: Network, volt: Record<string, number | null> | null, amp: Record<string, number>): string | undefined {

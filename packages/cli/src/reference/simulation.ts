@@ -44,7 +44,8 @@ const NAMES: Record<string, [on: string, off: string]> = {
 
 /**
  * Time of an event: 0.05 s, or an error of 2 mK or 200 Pa over the rate of the crossing where that allows more, as a temperature that
- * creeps up to its level must. Samples: 2 mK and 200 Pa. Highest temperature: 0.01 K, which the cases ask for.
+ * creeps up to its level must. Samples: 2 mK and 200 Pa from
+ * what is met within 0.05 s. Highest temperature: 0.01 K, which the cases ask for.
  */
 const TIME = 0.05
 const ALLOWED = { T: 2e-3, p: 200 }
@@ -62,7 +63,7 @@ export const simulation: Runner = (directory) => {
 
 function compare(parameters: Parameters, until: number, expected: Expected): string | undefined {
   if (parameters.beta_lam !== 0.999) return `laminar above ${parameters.beta_lam}, where the network's orifice has 0.999`
-  const times = expected.samples.map(([time]) => time)
+  const times = expected.samples.flatMap(([time]) => [time - TIME, time, Math.min(time + TIME, until)])
   const run = march(legsOf(parameters), { until, samples: times, previous: { full: !parameters.compressor_on0 } })
   if (run.status !== 'done') return `${run.status} at ${run.end} s: ${run.parts.join(', ')}`
   return compareStart(run, expected) ?? compareEvents(run, expected, parameters) ?? compareSamples(run, expected)
@@ -107,15 +108,18 @@ function compareEvents(run: March, { events }: Expected, parameters: Parameters)
 
 function compareSamples(run: March, { samples, T_max_degC }: Expected): string | undefined {
   for (const [n, [time, coolant, body, cylinder, tank]] of samples.entries()) {
-    const seen = run.samples[n]
-    const values: [string, number, number, number][] = [
-      ['coolant', read(seen, 'coolant') - ZERO, coolant, ALLOWED.T],
-      ['switch', read(seen, 'switch') - ZERO, body, ALLOWED.T],
-      ['tank', read(seen, 'tank'), tank, ALLOWED.p],
-      ['cylinder', read(seen, 'cylinder'), cylinder, ALLOWED.p],
+    const wanted: [string, number, number][] = [
+      ['coolant', coolant + ZERO, ALLOWED.T],
+      ['switch', body + ZERO, ALLOWED.T],
+      ['cylinder', cylinder, ALLOWED.p],
+      ['tank', tank, ALLOWED.p],
     ]
-    const wrong = values.find(([, value, wanted, allowed]) => !(Math.abs(value - wanted) <= allowed))
-    if (wrong) return `${wrong[0]} at ${time} s is ${wrong[1]}, expected ${wrong[2]}`
+    for (const [node, value, allowed] of wanted) {
+      const [before, at, after] = [0, 1, 2].map((k) => read(run.samples[3 * n + k], node))
+      const low = Math.min(before, at, after) - allowed
+      const high = Math.max(before, at, after) + allowed
+      if (!(value >= low && value <= high)) return `${node} at ${time} s is ${at}, expected ${value}`
+    }
   }
   const most = (run.highest.coolant ?? Number.NaN) - ZERO
   return Math.abs(most - T_max_degC) <= 0.01 ? undefined : `highest coolant temperature is ${most}, expected ${T_max_degC}`

@@ -13,7 +13,7 @@ type Companion = Extract<Law, { law: 'linear' | 'charging' }>
  */
 export function companionOf(element: StoreElement): Companion {
   if (element.type === 'store' && element.charge.charge !== 'linear')
-    return { law: 'charging', charge: element.charge, rate: 0, from: 0 }
+    return { law: 'charging', charge: element.charge, rate: 1, from: 0 }
   return { law: 'linear', g: 0 }
 }
 

@@ -121,7 +121,8 @@ export class Run {
         const own = network.elements.find((one) => one.id === element.id)
         const imposed = own?.type === 'store' ? own.holds : undefined
         const v = imposed ?? this.frame.across[global[a]] - this.frame.across[global[b]]
-        this.stand.held[n][s] = element.type === 'store' ? chargeAt(element.charge, v).q : v / element.resistance
+        this.stand.held[n][s] =
+          element.type === 'store' ? chargeAt(element.charge, v).q : (element.starts ?? v / element.resistance)
         if (imposed !== undefined && circuit.names[b] === '0') this.frame.across[global[a]] = imposed
       })
     })
@@ -147,7 +148,7 @@ export class Run {
         const first = own?.type === 'store' ? own.holds : undefined
         const v = old?.v ?? first ?? this.frame.across[global[a]] - this.frame.across[global[b]]
         this.stand.held[n][s] =
-          element.type === 'store' ? chargeAt(element.charge, v).q : (old?.current ?? v / element.resistance)
+          element.type === 'store' ? chargeAt(element.charge, v).q : (old?.current ?? element.starts ?? v / element.resistance)
       })
     })
   }

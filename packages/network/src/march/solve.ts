@@ -1,3 +1,4 @@
+import { type Workspace, workspace } from '../balance.js'
 import type { Circuit } from '../circuit.js'
 import type { Jacobian } from '../border.js'
 import { newton } from '../newton.js'
@@ -19,9 +20,13 @@ export class Solver {
   solves = 0
   /** By island: the eliminated Jacobian of its last solve. */
   readonly jacobians: (Jacobian | undefined)[]
+  private readonly rooms: Workspace[]
+  private readonly starts: Float64Array[]
 
   constructor(readonly sea: Archipelago) {
     this.jacobians = sea.islands.map(() => undefined)
+    this.rooms = sea.islands.map(({ circuit }) => workspace(circuit))
+    this.starts = sea.islands.map(({ global }) => new Float64Array(global.length))
   }
 
   /** Held nodes that move, at a time counted from the leg's begin. */
@@ -46,11 +51,12 @@ export class Solver {
     const { circuit, global, imports } = island
     for (const node of imports) circuit.heldValue[node] = frame.across[global[node]]
     this.inject(island, time, stores)
-    const start = new Float64Array(global.length)
+    const start = this.starts[n]
+    const room = this.rooms[n]
     for (let i = 0; i < global.length; i += 1) start[i] = frame.across[global[i]]
     this.solves += 1
-    let point = patient ? operatingPoint(circuit, bits, start) : newton(circuit, bits, start, FEW_ITERATIONS)
-    if (!('across' in point) && !patient) point = operatingPoint(circuit, bits, start)
+    let point = patient ? operatingPoint(circuit, bits, start, room) : newton(circuit, bits, start, FEW_ITERATIONS, room)
+    if (!('across' in point) && !patient) point = operatingPoint(circuit, bits, start, room)
     if (!('across' in point)) return { parts: partsAt(circuit, point.node) }
     this.jacobians[n] = point.jacobian
     for (let i = 1; i < global.length; i += 1) frame.across[global[i]] = point.across[i]

@@ -16,6 +16,15 @@ export const source = (id: string, a: string, b: string, value: number, resistan
   resistance,
 })
 
+export const store = (id: string, a: string, capacity: number, holds?: number, b = REFERENCE): Element => ({
+  type: 'store',
+  id,
+  a,
+  b,
+  charge: { charge: 'linear', capacity },
+  ...(holds === undefined ? {} : { holds }),
+})
+
 export const drive = (id: string, a: string, b: string, value: number): Element => ({ type: 'through', id, a, b, value })
 
 /** A contact: `closed` ohm while `signal` is on, open otherwise. */
@@ -70,7 +79,7 @@ export function network(
   const names = new Set<string>()
   for (const element of elements) {
     if ('a' in element) for (const name of [element.a, element.b]) names.add(name)
-    if (element.type === 'motor') names.add(element.shaft)
+    if (element.type === 'motor' || element.type === 'pump') names.add(element.shaft)
     if (element.type === 'heat') names.add(element.node)
   }
   names.delete(REFERENCE)
