@@ -1,4 +1,4 @@
-import { convert, convertDifference } from '@halfsplit/core'
+import { convert, convertDifference, parseUnit } from '@halfsplit/core'
 import type { Amount, Answer, Row, Topic } from './handbook-row.js'
 import type { CaseResult } from './runner.js'
 
@@ -13,21 +13,31 @@ function roundingOf(value: number): number {
 
 function allowed(row: Row, expected: Amount): number {
   if (typeof row.tolerance === 'string') return ROUNDING * Math.abs(expected.value)
-  const { rel = 0, abs } = row.tolerance
-  const absolute = abs ? Math.abs(convertDifference(abs.value, abs.unit, expected.unit)) : 0
+  const { rel = ROUNDING, abs } = row.tolerance
+  // A row may have results of several units and an absolute tolerance for one of them.
+  const absolute =
+    abs && comparable(abs.unit, expected.unit) ? Math.abs(convertDifference(abs.value, abs.unit, expected.unit)) : 0
   return Math.max(rel * Math.abs(expected.value), absolute, roundingOf(expected.value))
+}
+
+function comparable(unit: string, other: string): boolean {
+  const [a, b] = [parseUnit(unit), parseUnit(other)]
+  return a?.exponents.every((exponent, i) => exponent === b?.exponents[i]) ?? false
 }
 
 function numberFits(row: Row, name: string, answer: Exclude<Answer, string | boolean>, expected: Amount): boolean {
   const value = convert(answer.value, answer.unit, expected.unit)
   if (answer.surplus) return expected.value >= value * answer.surplus.least && expected.value <= value * answer.surplus.most
-  if (row.tolerance === 'one-sided') return /min$/i.test(name) ? value >= expected.value : value <= expected.value
+  if (row.tolerance === 'one-sided') {
+    const rounding = ROUNDING * Math.abs(expected.value)
+    return /min$/i.test(name) ? value >= expected.value - rounding : value <= expected.value + rounding
+  }
   return Math.abs(value - expected.value) <= allowed(row, expected)
 }
 
-/** The wrong number a misprinted source gives, as the row's `what` says it ("is printed as .366"). */
+/** The wrong number a misprinted source gives, as the row says it ("is printed as .366", "must not reproduce 178 A"). */
 function misprint(row: Row): number | undefined {
-  const printed = /printed as ([\d.]+)/.exec(row.what)?.[1]
+  const printed = (/printed as ([\d.]+)/.exec(row.what) ?? /must not reproduce ([\d.]+)/.exec(row.note ?? ''))?.[1]
   return printed === undefined ? undefined : Number(printed)
 }
 

@@ -23,6 +23,9 @@ export type Answer = (Amount & { surplus?: { least: number; most: number } }) | 
 /** The project's answers to the expected names of a row, or why it has none. `all` are the rows of the file: some rest on given facts. */
 export type Topic = (row: Row, all: readonly Row[]) => Record<string, Answer> | { cannot: string }
 
+/** What a topic says of a row. */
+export type Answers = ReturnType<Topic>
+
 /** An input in a unit; a temperature is a reading on its scale. Undefined where the row has no such number. */
 export function inputIn(row: Row, name: string, unit: string): number | undefined {
   const amount = row.input?.[name]
@@ -41,4 +44,31 @@ export function hasInputs(row: Row, ...names: string[]): boolean {
       .sort()
       .join() === names.sort().join()
   )
+}
+
+/** A sort of row: the inputs it has (others may stand beside them), what its words say, and what the project answers. */
+export interface RowSort {
+  inputs?: readonly string[]
+  words?: RegExp
+  answer: Topic
+}
+
+/** A topic as a list of sorts of rows, the first that fits speaks; `otherwise` is why the project has nothing to say of other rows. */
+export function sorts(list: readonly RowSort[], otherwise: string): Topic {
+  return (row, all) => {
+    const given = row.input ?? {}
+    const sort = list.find(({ inputs = [], words }) => inputs.every((name) => name in given) && (words?.test(row.what) ?? true))
+    return sort ? sort.answer(row, all) : { cannot: otherwise }
+  }
+}
+
+/** The same value under each of several names that rows give it. */
+export function named(value: number, unit: string, ...names: string[]): Record<string, Answer> {
+  return Object.fromEntries(names.map((name) => [name, { value, unit }]))
+}
+
+/** A number said in the words of a row, in a unit that follows it there; NaN without one. */
+export function said(row: Row, pattern: RegExp, from: string, to: string): number {
+  const digits = pattern.exec(row.what)?.[1]
+  return digits === undefined ? Number.NaN : convert(Number(digits), from, to)
 }

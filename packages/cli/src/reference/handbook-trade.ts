@@ -1,4 +1,5 @@
 import { convert, resistanceAt, temperatureFromResistance } from '@halfsplit/core'
+import { boilingPoint, massShare } from '@halfsplit/kinds'
 import { assessConformity, differenceLimits, guardedLimits, type Limits } from '@halfsplit/measurement'
 import { hasInputs, inputIn, number, type Row, type Topic } from './handbook-row.js'
 
@@ -8,12 +9,12 @@ const AT_20 = 293.15
 
 /** Topic 17: rows without a calculation are the given facts; the others ask what follows from them. */
 export const trade: Topic = (row, all) => {
-  if (/^17\.switch\.(openC|hyst|meter|guard)$/.test(row.id)) return thermalSwitch(row, all)
+  if (/^17\.switch\.(openC|hyst|meter|guard|pot|boil)$/.test(row.id)) return thermalSwitch(row, all)
   if (hasInputs(row, 'R', 'R20')) return coilTemperature(row)
   if (hasInputs(row, 'R', 't')) return coldResistance(row)
   if (hasInputs(row, 'R20', 't')) return hotReading(row, all)
   if (row.input) return { cannot: 'no such calculation' }
-  return { cannot: 'a given fact of the trade, or one that needs boiling points: nothing is computed' }
+  return { cannot: 'a given fact of the trade: there is nothing to compute' }
 }
 
 function coilTemperature(row: Row): Answers {
@@ -50,10 +51,18 @@ function thermalSwitch(row: Row, all: readonly Row[]): Answers {
     const { low, high } = differenceLimits(opening, closing)
     return { min: kelvin(low), max: kelvin(high) }
   }
+  if (row.id === '17.switch.pot') return { gap: kelvin(opening.low - boilingPoint(0)) }
+  if (row.id === '17.switch.boil') return coolantBoils(opening)
   const u = inputIn(row, 'u', 'K') ?? 0
   // The readings a good part may give are its limits let out by the thermometer's error; those that prove it good, drawn in by it.
   const limits = guardedLimits(opening, row.id === '17.switch.meter' ? -u : u)
   return { tMin: kelvin(limits.low), tMax: kelvin(limits.high) }
+}
+
+/** Half coolant, half water by volume with no pressure on it, against the range in which the switch opens. */
+function coolantBoils(opening: Required<Limits>): Answers {
+  const boils = boilingPoint(massShare(0.5))
+  return { tBoil: kelvin(boils), inside: boils >= opening.low && boils <= opening.high }
 }
 
 function kelvin(value = Number.NaN) {

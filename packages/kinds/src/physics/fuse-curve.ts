@@ -30,7 +30,7 @@ export const FUSE_LINKS = {
 } as const satisfies Record<string, FuseLink>
 
 /** One fuse opens up to this much sooner or later than the curve, as a factor; an assumption. */
-const SPREAD = 1.5
+const SPREAD = 1.3
 
 /**
  * Time until a fuse opens at a steady current from the cold [s]; infinite where it holds.
