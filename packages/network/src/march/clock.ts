@@ -16,6 +16,17 @@ interface Running {
 export class Clock {
   private readonly running = new Map<string, Running>()
 
+  copy(): Clock {
+    const other = new Clock()
+    other.become(this)
+    return other
+  }
+
+  become({ running }: Clock): void {
+    this.running.clear()
+    for (const [id, one] of running) this.running.set(id, { ...one })
+  }
+
   /** At the start every timer is as `settle` leaves it: TON and TOF as their inputs, TP over. */
   begin(signals: readonly Signal[], bits: Uint8Array): void {
     const at = new Map(signals.map((signal, i) => [signal.id, i]))

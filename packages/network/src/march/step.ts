@@ -7,7 +7,7 @@ import { A, B, C, EMBEDDED, GAMMA, STAGES } from './tableau.js'
 /** What an error in an across quantity is measured against, besides its own size. */
 export const ERROR_SCALE: Record<Domain, number> = { electrical: 1, gas: 1e5, liquid: 1e6, thermal: 10, rotation: 1 }
 /** The same for the current of an inductance [A]. */
-const CURRENT_SCALE = 0.1
+export const CURRENT_SCALE = 0.1
 
 /** A step tried: frames at its stages (the first is where it began, the last where it ends), and its error against the tolerance of 1. */
 export interface Tried {
