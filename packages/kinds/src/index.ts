@@ -1,3 +1,4 @@
+export * from './codes/index.js'
 export { modeIncidence } from './incidence.js'
 export { DEAD_SHORT, GAP, SOLID } from './insulation.js'
 export * from './kind.js'

@@ -1,5 +1,6 @@
 import { convert, convertDifference, parseUnit } from '@halfsplit/core'
-import type { Amount, Answer, Row, Topic } from './handbook-row.js'
+import type { Amount, Answer, Row, Sense, Topic } from './handbook-row.js'
+import { sameSense } from './handbook-sense.js'
 import type { CaseResult } from './runner.js'
 
 /** Exact means as printed: the last bits of a conversion do not count. */
@@ -25,7 +26,7 @@ function comparable(unit: string, other: string): boolean {
   return a?.exponents.every((exponent, i) => exponent === b?.exponents[i]) ?? false
 }
 
-function numberFits(row: Row, name: string, answer: Exclude<Answer, string | boolean>, expected: Amount): boolean {
+function numberFits(row: Row, name: string, answer: Exclude<Answer, Sense | string | boolean>, expected: Amount): boolean {
   const value = convert(answer.value, answer.unit, expected.unit)
   if (answer.surplus) return expected.value >= value * answer.surplus.least && expected.value <= value * answer.surplus.most
   if (row.tolerance === 'one-sided') {
@@ -43,17 +44,30 @@ function misprint(row: Row): number | undefined {
 
 function fits(row: Row, name: string, answer: Answer): boolean {
   const expected = row.expected[name]
+  if (isSense(answer)) return senseOf(row, name, answer) === 'same'
   if (typeof answer !== 'object' || typeof expected !== 'object') return answer === expected
   const printed = misprint(row)
   const wrong = printed !== undefined && numberFits(row, name, answer, { value: printed, unit: expected.unit })
   return numberFits(row, name, answer, expected) && !wrong
 }
 
-const shown = (x: Answer | undefined) => (typeof x === 'object' ? `${x.value} ${x.unit}` : String(x))
+function senseOf(row: Row, name: string, answer: Sense): ReturnType<typeof sameSense> {
+  const expected = row.expected[name]
+  return typeof expected === 'string' ? sameSense(expected, answer.sense, answer.among) : 'other'
+}
+
+function isSense(answer: Answer | undefined): answer is Sense {
+  return typeof answer === 'object' && 'sense' in answer
+}
+
+function shown(x: Answer | undefined): string {
+  if (isSense(x)) return `"${x.sense}"`
+  return typeof x === 'object' ? `${x.value} ${x.unit}` : String(x)
+}
 
 /** A number made from an input the row does not have is no answer. */
 function answered(answer: Answer | undefined): boolean {
-  return typeof answer === 'object' ? !Number.isNaN(answer.value) : answer !== undefined
+  return typeof answer === 'object' && !isSense(answer) ? !Number.isNaN(answer.value) : answer !== undefined
 }
 
 /** Compares the project's answers with a row: every expected name must be answered, and every answer must fit. */
@@ -64,6 +78,9 @@ export function judge(row: Row, answers: ReturnType<Topic>): CaseResult {
   const names = Object.keys(row.expected)
   const open = names.filter((name) => !answered(given[name]))
   if (open.length > 0) return skip(`no answer to ${open.join(', ')}`)
+  const unclear = names.find((name) => isSense(given[name]) && senseOf(row, name, given[name]) === 'unclear')
+  if (unclear)
+    return skip(`the wordings are too far apart to compare: ${shown(row.expected[unclear])} and ${shown(given[unclear])}`)
   const wrong = names.filter((name) => !fits(row, name, given[name]))
   if (wrong.length === 0) return { id: row.id, outcome: 'passed' }
   const detail = wrong.map((name) => `${name}: expected ${shown(row.expected[name])}, got ${shown(given[name])}`).join('; ')

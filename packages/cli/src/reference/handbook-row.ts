@@ -17,8 +17,14 @@ export interface Row {
   note?: string
 }
 
-/** What the project says: a number with unit, or ideal copper of which a published maximum is `atLeast` to `atMost` times as much. */
-export type Answer = (Amount & { surplus?: { least: number; most: number } }) | string | boolean
+/** A meaning in the project's words, one of a list: a published text must mean this entry and none of the others. */
+export interface Sense {
+  sense: string
+  among: readonly string[]
+}
+
+/** What the project says: a number with unit (of which a published maximum may be `least` to `most` times as much), a meaning, a word. */
+export type Answer = (Amount & { surplus?: { least: number; most: number } }) | Sense | string | boolean
 
 /** The project's answers to the expected names of a row, or why it has none. `all` are the rows of the file: some rest on given facts. */
 export type Topic = (row: Row, all: readonly Row[]) => Record<string, Answer> | { cannot: string }

@@ -4,6 +4,7 @@ import { HalfsplitError } from '@halfsplit/core'
 import { air } from './handbook-air.js'
 import { battery } from './handbook-battery.js'
 import { brake } from './handbook-brake.js'
+import { codes } from './handbook-codes.js'
 import { coil } from './handbook-coil.js'
 import { contact } from './handbook-contact.js'
 import { coolant } from './handbook-coolant.js'
@@ -38,6 +39,7 @@ const TOPICS: Record<number, Topic> = {
   7: oil,
   8: brake,
   9: battery,
+  10: codes,
   11: contact,
   12: lamp,
   13: diode,
