@@ -1,4 +1,4 @@
-// The door of `npm start`, `npm test` and `npm run reference` on a machine that has Node and nothing else:
+// The door of `npm start`, `npm test`, `npm run reference` and `npm run bench` on a machine that has Node and nothing else:
 // installs the locked packages if they are missing, builds what is out of date, then runs what was asked for.
 import { spawnSync } from 'node:child_process'
 import { existsSync, statSync } from 'node:fs'
@@ -38,10 +38,11 @@ const [task, ...rest] = process.argv.slice(2)
 const cli = 'packages/cli/dist/main.js'
 if (task === 'start') run(process.execPath, [cli, ...(rest.length ? rest : ['demo'])])
 else if (task === 'reference') run(process.execPath, [cli, 'reference', ...rest])
+else if (task === 'bench') run(process.execPath, ['benchmarks/run.mjs', ...rest])
 else if (task === 'test') {
   run(process.execPath, ['scripts/check.mjs'])
   run(process.execPath, ['node_modules/vitest/vitest.mjs', 'run', ...rest])
 } else {
-  console.error(`halfsplit: no task '${task}'; there are start, test and reference.`)
+  console.error(`halfsplit: no task '${task}'; there are start, test, reference and bench.`)
   process.exit(2)
 }
