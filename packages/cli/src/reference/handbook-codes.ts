@@ -15,7 +15,11 @@ function meaning(list: Readonly<Record<string, string>>, code: string): Answers 
   return entry === undefined ? { cannot: 'the list has no such code' } : { meaning: { sense: entry, among: Object.values(list) } }
 }
 
-const text = (row: Row, name: string) => String(row.input?.[name])
+/** A code given as a text; empty where the row gives none. */
+function text(row: Row, name: string): string {
+  const given = row.input?.[name]
+  return typeof given === 'string' ? given : ''
+}
 
 const lettered = (words: RegExp, list: Readonly<Record<string, string>>): RowSort => ({
   words,
