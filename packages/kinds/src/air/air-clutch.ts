@@ -1,10 +1,30 @@
-import { REFERENCE } from '@halfsplit/network'
-import type { Kind, PartView } from '../kind.js'
+import { type Gain, REFERENCE } from '@halfsplit/network'
+import type { Builder, Kind, PartView } from '../kind.js'
 import { leakSeverity } from '../severity.js'
 import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airVolume } from './volume.js'
 
 /** A rough bearing carries the fan along though the clutch is released: it leaves this share of the release. An assumption. */
 const CARRIED = 0.5
+
+/** Share of its hold with which it carries along what it drives, fully released: its bearing and the air between the plates. An assumption. */
+const IDLES = 0.004
+
+/**
+ * Holds what it drives to its shaft with a torque that grows with the slip; air takes the hold away between its two pressures. What
+ * shows at its shafts is the same as what `release` says.
+ */
+function addShafts(part: PartView, make: Builder): void {
+  const [shaft, driven, air] = [make.port('shaft'), make.port('driven'), make.port('air')]
+  const stretch = part.value('released') - part.value('applied')
+  const from = part.value('applied') - (part.fault('lining_worn') ?? 0) * stretch
+  const to = from + stretch / (part.fault('bearing') ? CARRIED : 1)
+  const low = part.fault('sticks_released') ? IDLES : 1
+  const high = part.fault('sticks_engaged') ? 1 : IDLES
+  const g = part.value('torque') / part.value('slip')
+  const gains: Gain[] = [{ of: 'g', node: air, curve: { curve: 'ramp', from, to, low, high } }]
+  make.add({ type: 'law', id: 'grip', a: shaft, b: driven, law: { law: 'linear', g }, gains })
+}
 
 /**
  * How far the clutch is released: 0 at the pressure where it is fully applied, 1 where it is fully released, straight between and
@@ -29,12 +49,21 @@ export const airClutch: Kind = {
   about: 'Springs apply it, air releases it; between the two pressures it drags.',
   // Without: heat fuse blown, which follows from slipping.
   incidence: 1.5 * 0.98,
-  ports: [{ name: 'air', domain: 'gas', about: 'rotary seal' }],
+  ports: [
+    { name: 'air', domain: 'gas', about: 'rotary seal' },
+    { name: 'shaft', domain: 'rotation', about: 'what drives it', accessible: false },
+    { name: 'driven', domain: 'rotation', about: 'what it drives', accessible: false },
+  ],
   ratings: {
     released: { dimension: 'absolutePressure', about: 'fully released from here up', default: '5 bar +- 0.2 bar' },
     applied: { dimension: 'absolutePressure', about: 'fully applied from here down', default: '2.5 bar +- 0.2 bar' },
+    volume: { dimension: 'volume', about: 'behind its piston', default: '0.15 l' },
+    torque: { dimension: 'torque', about: 'of what it drives, at its rated speed', default: '40 N.m' },
+    slip: { dimension: 'angularSpeed', about: 'fully applied, at this torque', default: '20 rpm' },
   },
   build(part, make) {
+    make.add(airVolume('volume', make.port('air'), part.value('volume')))
+    addShafts(part, make)
     const hold = (id: string, value: number) =>
       make.add({ type: 'across', id, a: make.inner(id, 'gas'), b: REFERENCE, value, resistance: 0 })
     hold('none', part.value('applied'))

@@ -7,6 +7,10 @@ import { switchContact, switchLevels, switchWords } from './switch-contact.js'
 /** Half the usual tolerance of a trip point [K]: drift is what lies beyond it. Common practice, no source. */
 const TOLERANCE = 2.5
 
+/** Coupling of its disc with what its bulb sits in [W/K], and how long the disc takes to follow that [s]. Assumptions. */
+const COUPLED = 1
+const LAG = 8
+
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const temperatureSwitch: Kind = {
   name: 'temperature-switch',
@@ -30,9 +34,10 @@ export const temperatureSwitch: Kind = {
   },
   build(part, make) {
     const disc = make.inner('disc', 'thermal')
+    make.add({ type: 'store', id: 'lag', a: disc, b: REFERENCE, charge: { charge: 'linear', capacity: LAG * COUPLED } })
     const bare = part.fault('not_in_the_liquid') ?? 0
-    make.conductance('wetted', make.port('sense'), disc, 1 - bare)
-    make.conductance('bare', disc, addSurroundings(make), bare)
+    make.conductance('wetted', make.port('sense'), disc, COUPLED * (1 - bare))
+    make.conductance('bare', disc, addSurroundings(make), COUPLED * bare)
     const { rise, fall } = switchLevels(part, part.fault('wrong_hysteresis'))
     switchContact(part, make, make.threshold('tripped', disc, REFERENCE, 1, rise, fall))
   },

@@ -21,6 +21,10 @@ export interface Island {
   ramps: { a: number; b: number; rate: number }[]
   /** It moves between events: it stores, or follows what moves. */
   live: boolean
+  /** Islands it listens to, by their place in the order. */
+  hears: number[]
+  /** Something outside moves it with time: a source that changes, a held node that does. */
+  driven: boolean
   /** Flows injected by sources, as compiled. */
   baseInjection: Float64Array
 }
@@ -51,11 +55,11 @@ export function explore(network: Network): Archipelago {
   const order = sorted(whole, member)
   const moving = movingHeld(whole)
   const islands: Island[] = []
-  const lively = new Set(moving.map(({ node }) => node))
+  const drifting = new Set(moving.map(({ node }) => node))
+  const home = new Map<number, number>()
   for (const nodes of order) {
-    const island = settleOn(whole, nodes, lively)
-    islands.push(island)
-    if (island.live) for (const node of nodes) lively.add(node)
+    for (const node of nodes) home.set(node, islands.length)
+    islands.push(settleOn(whole, nodes, { drifting, home, islands }))
   }
   return { whole, islands, moving }
 }
@@ -157,8 +161,15 @@ function movingHeld(whole: Circuit): Archipelago['moving'] {
   return [...rates].filter(([, rate]) => rate !== 0).map(([node, rate]) => ({ node, rate }))
 }
 
+/** What is known of the sea while an island is made: held nodes that move, where a free node is at home, the islands before. */
+interface Chart {
+  drifting: ReadonlySet<number>
+  home: ReadonlyMap<number, number>
+  islands: readonly Island[]
+}
+
 /** Makes the circuit of one island. */
-function settleOn(whole: Circuit, nodes: readonly number[], lively: ReadonlySet<number>): Island {
+function settleOn(whole: Circuit, nodes: readonly number[], { drifting, home, islands }: Chart): Island {
   const { network, names, index } = whole
   const own = new Set(nodes.map((node) => names[node]))
   const elements: Element[] = []
@@ -192,7 +203,9 @@ function settleOn(whole: Circuit, nodes: readonly number[], lively: ReadonlySet<
   const circuit = compile(local)
   const global = Int32Array.from(circuit.names, (name) => index.get(name) as number)
   const ramps = rampsOf(circuit, elements)
-  const listens = held.some((name) => lively.has(index.get(name) as number))
+  const heard = held.map((name) => index.get(name) as number)
+  const hears = [...new Set(heard.flatMap((node) => home.get(node) ?? []))]
+  const driven = ramps.length > 0 || heard.some((node) => drifting.has(node))
   return {
     circuit,
     global,
@@ -205,7 +218,9 @@ function settleOn(whole: Circuit, nodes: readonly number[], lively: ReadonlySet<
     })),
     borders: bordersOf(whole, borderPositions),
     ramps,
-    live: places.length > 0 || ramps.length > 0 || listens,
+    live: places.length > 0 || driven || hears.some((n) => islands[n].live),
+    hears,
+    driven,
     baseInjection: Float64Array.from(circuit.injection),
   }
 }

@@ -5,20 +5,22 @@ interface Mark {
   time: number
   /** Signals, running timers and what switched. */
   key: string
-  /** Across quantities of the stores, each against its ordinary size. */
+  /** Across quantities of the stores, each against what can be resolved. */
   stand: Float64Array
   signal: string
 }
 
 /** Repeats in a row that make a period. */
 const REPEATS = 3
-/** How far the next repeat may stand from the last, and, drifting on like that to the end, from where it is now. */
-const SAME = 1e-5
-const SAME_TO_THE_END = 1e-3
+/** How far a repeat may stand from the last, against what can be resolved, and how far it may drift on like that to the end. */
+const SAME = 0.1
+const SAME_TO_THE_END = 10
+/** How far the lengths of two repeats may differ. */
+const SAME_LENGTH = 1e-3
 /** Repeats of a cycle this fast [s] that make a chatter, drift or no drift. */
 const FAST = 0.5
 const FAST_REPEATS = 30
-const FAST_SAME = 1e-2
+const FAST_SAME = 50
 /** Marks looked back over. */
 const MEMORY = 4000
 
@@ -68,7 +70,7 @@ export class Repetition {
     let count = 1
     for (let n = last; n - back >= 0; n -= back) {
       const [now, before] = [marks[n], marks[n - back]]
-      const alike = now.key === before.key && Math.abs(now.time - before.time - length) <= 10 * tolerance * length
+      const alike = now.key === before.key && Math.abs(now.time - before.time - length) <= SAME_LENGTH * length
       if (!alike || distance(now.stand, before.stand) > tolerance) break
       count += 1
       if (count > FAST_REPEATS) break

@@ -8,12 +8,12 @@ import { firstReached, furthest, grazed, reached } from './levels.js'
 import type { Leg, March, MarchEvent, MarchOptions } from './outcome.js'
 import { Repetition } from './period.js'
 import { instantOf, Sampling } from './sampling.js'
-import { domainOf, eachStore, firstScene, nextScene, type Scene } from './scene.js'
+import { domainOf, eachStore, firstScene, lull, nextScene, type Scene } from './scene.js'
 import type { Stuck } from './solve.js'
-import { CURRENT_SCALE, ERROR_SCALE, type Tried } from './step.js'
+import { CURRENT_RESOLUTION, RESOLUTION, type Tried } from './step.js'
 import { type Fired, switchAll } from './switching.js'
 
-const TOLERANCE = 1e-8
+const TOLERANCE = 1e-3
 /** Time a contact takes to move [s], of which the period of a chatter is made when nothing else gives it one. Common practice, no source. */
 const ARMATURE = 5e-3
 /** A level counts as reached when the step ends this little past it, against its size. */
@@ -21,8 +21,8 @@ const REACHED = 1e-9
 /** Growth of a step at most, and share taken of what the error would allow. */
 const GROWTH = 5
 const CAUTION = 0.9
-/** A first step moves a store by this share of its ordinary size. */
-const FIRST = 0.01
+/** A first step moves a store by so many times what can be resolved. */
+const FIRST = 10
 
 type Ended = Pick<March, 'status' | 'parts' | 'period'>
 
@@ -175,7 +175,7 @@ export class Run {
   }
 
   private accept(tried: Tried, h: number, time: number): void {
-    const { levels, bits, sea, frame, stand } = this.scene
+    const { levels, bits, sea, frame, stand, stepper, asleep } = this.scene
     for (const { signal, share, overdrive } of grazed(levels, tried.frames, bits)) {
       this.grazes.push({ time: this.time + share * h, signal: sea.whole.signals[signal].id, overdrive })
     }
@@ -183,12 +183,14 @@ export class Run {
     for (const stage of PLACE_STAGES) this.extremes.see(tried.frames[stage])
     overwrite(frame, tried.frames[tried.frames.length - 1])
     sea.islands.forEach((island, n) => {
-      if (!island.live) return
+      if (!island.live || asleep[n]) return
       stand.held[n].set(tried.stand.held[n])
       stand.rate[n].set(tried.stand.rate[n])
     })
     this.time = time
     this.cost.steps += 1
+    lull(this.scene, this.options.until - time, this.tolerance)
+    stepper.leaveOut(asleep)
   }
 
   private firstLength(most: number): number {
@@ -200,8 +202,8 @@ export class Run {
       const own = Math.abs(scene.stand.held[n][s])
       const size =
         element.type === 'store'
-          ? ERROR_SCALE[domainOf(scene, n, store)] * chargeAt(element.charge, across).slope
-          : CURRENT_SCALE + own
+          ? RESOLUTION[domainOf(scene, n, store)] * chargeAt(element.charge, across).slope
+          : CURRENT_RESOLUTION + own / 100
       if (rate > 0) h = Math.min(h, (FIRST * size) / rate)
     })
     return Math.max(h, 1e-9)
@@ -209,6 +211,8 @@ export class Run {
 
   private switch(fired: readonly Fired[], cause: MarchEvent['cause']): void {
     const { events, cycle, rounds, stuck } = switchAll(this.scene, this.clock, this.time, fired, cause)
+    this.scene.asleep.fill(false)
+    this.scene.stepper.leaveOut(this.scene.asleep)
     this.h = 0
     this.events.push(...events)
     if (stuck) {
@@ -224,7 +228,7 @@ export class Run {
   private watchForPeriod(event: MarchEvent): void {
     const { scene } = this
     const stand: number[] = []
-    eachStore(scene, (store, n, _, across) => stand.push(across / ERROR_SCALE[domainOf(scene, n, store)]))
+    eachStore(scene, (store, n, _, across) => stand.push(across / RESOLUTION[domainOf(scene, n, store)]))
     const running = this.clock.left(scene.sea.whole.signals, this.time)
     const key = `${event.signal} ${event.on} ${scene.bits.join('')} ${running}`
     const until = Math.min(this.nextLegAt(), this.options.until)

@@ -27,7 +27,7 @@ export class Sampling {
 }
 
 /** The whole inside a step: stores on the cubic through their ends and slopes, all else solved for what they then hold. */
-function within({ sea, solver, stand, bits, leg }: Scene, tried: Tried, from: number, share: number, h: number): Frame {
+function within({ sea, solver, stand, bits, leg, asleep }: Scene, tried: Tried, from: number, share: number, h: number): Frame {
   const frame = copyFrame(tried.frames[share < 0.5 ? 0 : tried.frames.length - 1])
   const legTime = from + share * h - leg.from
   solver.drift(frame, legTime)
@@ -35,7 +35,7 @@ function within({ sea, solver, stand, bits, leg }: Scene, tried: Tried, from: nu
   const [r, s] = [share * share * (3 - 2 * share), share * share * (share - 1) * h]
   const next = tried.stand
   sea.islands.forEach((island, n) => {
-    if (!island.live) return
+    if (!island.live || asleep[n]) return
     const { held, rate } = stand
     const left = held[n].map((value, k) => p * value + q * rate[n][k] + r * next.held[n][k] + s * next.rate[n][k])
     const stores = { left, share: INSTANT, held: new Float64Array(left.length), rate: new Float64Array(left.length) }

@@ -7,7 +7,7 @@ import { type Archipelago, explore, type StorePlace } from './islands.js'
 import { type Level, movingLevels } from './levels.js'
 import type { Leg } from './outcome.js'
 import { Solver } from './solve.js'
-import { Stepper } from './step.js'
+import { CURRENT_RESOLUTION, RESOLUTION, Stepper } from './step.js'
 
 /** What stands during one leg: its equations, and where the machine is in them. */
 export interface Scene {
@@ -21,6 +21,8 @@ export interface Scene {
   bits: Uint8Array
   /** By island: what its last solve at an instant went by, its contacts and what it heard. */
   solvedWith: string[]
+  /** By island: it stands still until something switches. */
+  asleep: boolean[]
 }
 
 function prepare(leg: Leg, tolerance: number): Scene {
@@ -37,6 +39,7 @@ function prepare(leg: Leg, tolerance: number): Scene {
     stand: emptyStand(sea.islands),
     bits: new Uint8Array(sea.whole.signals.length),
     solvedWith: sea.islands.map(() => ''),
+    asleep: sea.islands.map(() => false),
   }
 }
 
@@ -98,4 +101,22 @@ export function eachStore({ sea, frame }: Scene, visit: (store: StorePlace, n: n
 export const domainOf = ({ sea }: Scene, n: number, { a, b }: StorePlace) => {
   const { global } = sea.islands[n]
   return sea.whole.domains[global[a] || global[b]]
+}
+
+/**
+ * Lets an island sleep whose stores would, at the rate they have, not move by what a step may err in all the time that is left, and that
+ * hears only sleepers: most of a machine stands still between two events. What switches wakes all.
+ */
+export function lull({ sea, stand, frame, asleep }: Scene, left: number, tolerance: number): void {
+  sea.islands.forEach((island, n) => {
+    if (asleep[n] || !island.live || island.driven) return
+    if (!island.hears.every((other) => asleep[other] || !sea.islands[other].live)) return
+    const { global, stores } = island
+    asleep[n] = stores.every(({ element, a, b }, s) => {
+      const across = frame.across[global[a]] - frame.across[global[b]]
+      const slope = element.type === 'store' ? chargeAt(element.charge, across).slope : 1
+      const least = element.type === 'store' ? RESOLUTION[sea.whole.domains[global[a] || global[b]]] : CURRENT_RESOLUTION
+      return Math.abs(stand.rate[n][s]) * left <= tolerance * least * slope
+    })
+  })
 }

@@ -4,10 +4,14 @@ import { type Frame, type Stand, copyFrame, emptyStand, overwrite } from './fram
 import type { Solver, Stuck } from './solve.js'
 import { A, B, C, EMBEDDED, GAMMA, STAGES } from './tableau.js'
 
-/** What an error in an across quantity is measured against, besides its own size. */
-export const ERROR_SCALE: Record<Domain, number> = { electrical: 1, gas: 1e5, liquid: 1e6, thermal: 10, rotation: 1 }
-/** The same for the current of an inductance [A]. */
-export const CURRENT_SCALE = 0.1
+/**
+ * What a good instrument resolves: the unit in which errors, and whether a machine stands where it stood, are told. 1 mV, 1 kPa of air,
+ * 100 kPa of oil, 1 mK, about 1 rpm; 1 mA in an inductance.
+ */
+export const RESOLUTION: Record<Domain, number> = { electrical: 1e-3, gas: 1e3, liquid: 1e5, thermal: 1e-3, rotation: 0.1 }
+export const CURRENT_RESOLUTION = 1e-3
+/** Share of a quantity's own size below which no error is asked for: rounding makes the rest. */
+const ROUNDING = 1e-9
 
 /** A step tried: frames at its stages (the first is where it began, the last where it ends), and its error against the tolerance of 1. */
 export interface Tried {
@@ -22,7 +26,8 @@ export class Stepper {
   private readonly rates: Float64Array[][]
   private readonly left: Float64Array[]
   private readonly stage: Stand
-  private readonly live: number[]
+  private readonly all: number[]
+  private live: number[]
 
   constructor(
     private readonly solver: Solver,
@@ -34,7 +39,13 @@ export class Stepper {
     this.stage = emptyStand(islands)
     this.left = islands.map((island) => new Float64Array(island.stores.length))
     this.rates = C.map(() => islands.map((island) => new Float64Array(island.stores.length)))
-    this.live = [...islands.keys()].filter((n) => islands[n].live)
+    this.all = [...islands.keys()].filter((n) => islands[n].live)
+    this.live = this.all
+  }
+
+  /** From now on leaves out what sleeps. */
+  leaveOut(asleep: readonly boolean[]): void {
+    this.live = this.all.filter((n) => !asleep[n])
   }
 
   /** Steps `h` seconds from a stand whose whole is seen in `from`. `time`: since the leg began. */
@@ -64,7 +75,7 @@ export class Stepper {
   }
 
   /**
-   * Largest error of the step against tolerance x (ordinary size + own size). What the embedded result says of the stores is put through
+   * Largest error of the step against the tolerance. What the embedded result says of the stores is put through
    * the equations once, so that a store that is at rest beside a slow one does not rule the step.
    */
   private error(h: number): number {
@@ -81,7 +92,8 @@ export class Stepper {
         let flow = sum / GAMMA
         if (element.type === 'inertance') {
           const current = this.stage.held[n][s]
-          worst = Math.max(worst, Math.abs(h * sum) / (CURRENT_SCALE + Math.abs(current)))
+          const least = this.tolerance * CURRENT_RESOLUTION + ROUNDING * Math.abs(current)
+          worst = Math.max(worst, Math.abs(h * sum) / least)
           flow = companion.law === 'linear' ? (companion.g * element.inertance * sum) / GAMMA : 0
         }
         if (circuit.unknown[a] >= 0) flows[circuit.unknown[a]] += flow
@@ -95,11 +107,11 @@ export class Stepper {
           const u = circuit.unknown[node]
           if (u < 0) continue
           const i = global[node]
-          const size = ERROR_SCALE[whole.domains[i]] + Math.abs(across[i] - (whole.domains[i] === 'thermal' ? whole.rest[i] : 0))
-          worst = Math.max(worst, Math.abs(flows[u]) / size)
+          const least = this.tolerance * RESOLUTION[whole.domains[i]] + ROUNDING * Math.abs(across[i])
+          worst = Math.max(worst, Math.abs(flows[u]) / least)
         }
       }
     }
-    return worst / this.tolerance
+    return worst
   }
 }
