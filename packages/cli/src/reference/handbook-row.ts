@@ -23,10 +23,16 @@ export interface Sense {
   among: readonly string[]
 }
 
-/** What the project says: a number with unit (of which a published maximum may be `least` to `most` times as much), a meaning, a word. */
+/**
+ * What the project says: a number with unit (of which a published maximum may be `least` to `most` times as much), a meaning, a
+ * word.
+ */
 export type Answer = (Amount & { surplus?: { least: number; most: number } }) | Sense | string | boolean
 
-/** The project's answers to the expected names of a row, or why it has none. `all` are the rows of the file: some rest on given facts. */
+/**
+ * The project's answers to the expected names of a row, or why it has none. `all` are the rows of the file: some rest on given
+ * facts.
+ */
 export type Topic = (row: Row, all: readonly Row[]) => Record<string, Answer> | { cannot: string }
 
 /** What a topic says of a row. */
@@ -59,7 +65,10 @@ export interface RowSort {
   answer: Topic
 }
 
-/** A topic as a list of sorts of rows, the first that fits speaks; `otherwise` is why the project has nothing to say of other rows. */
+/**
+ * A topic as a list of sorts of rows, the first that fits speaks; `otherwise` is why the project has nothing to say of other
+ * rows.
+ */
 export function sorts(list: readonly RowSort[], otherwise: string): Topic {
   return (row, all) => {
     const given = row.input ?? {}

@@ -31,8 +31,10 @@ const LIKE = 0.6
 const MORE = 1.5
 
 /**
- * Whether a text in someone else's wording means the entry of a list: `same` where it is more like that entry than like any other; `other`
- * where it is more like a twin of it (a swapped sense, "low" for "high") or clearly like another entry; `unclear` where the wordings are
+ * Whether a text in someone else's wording means the entry of a list: `same` where it is more like that entry than like any
+ * other; `other`
+ * where it is more like a twin of it (a swapped sense, "low" for "high") or clearly like another entry; `unclear` where the
+ * wordings are
  * too far apart to tell.
  */
 export function sameSense(text: string, entry: string, list: readonly string[]): 'same' | 'other' | 'unclear' {

@@ -54,7 +54,8 @@ function thermalSwitch(row: Row, all: readonly Row[]): Answers {
   if (row.id === '17.switch.pot') return { gap: kelvin(opening.low - boilingPoint(0)) }
   if (row.id === '17.switch.boil') return coolantBoils(opening)
   const u = inputIn(row, 'u', 'K') ?? 0
-  // The readings a good part may give are its limits let out by the thermometer's error; those that prove it good, drawn in by it.
+  // The readings a good part may give are its limits let out by the thermometer's error; those that prove it good, drawn in by
+  // it.
   const limits = guardedLimits(opening, row.id === '17.switch.meter' ? -u : u)
   return { tMin: kelvin(limits.low), tMax: kelvin(limits.high) }
 }

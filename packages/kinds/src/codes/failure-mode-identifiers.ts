@@ -28,5 +28,8 @@ export const FAILURE_MODE_IDENTIFIERS: Readonly<Record<number, string>> = {
   31: 'condition exists',
 }
 
-/** Bits of a trouble code: identifier, number of the suspect parameter, count of occurrences. Source: SAE J1939-73 (from memory). */
+/**
+ * Bits of a trouble code: identifier, number of the suspect parameter, count of occurrences.
+ * Source: SAE J1939-73 (from memory).
+ */
 export const TROUBLE_CODE_BITS = { identifier: 5, parameter: 19, count: 7 } as const

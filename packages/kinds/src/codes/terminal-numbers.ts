@@ -1,4 +1,7 @@
-/** Meaning of a terminal number as stamped on relays, switches, motors and lamps. Source: DIN 72552 (from memory); worded here. */
+/**
+ * Meaning of a terminal number as stamped on relays, switches, motors and lamps.
+ * Source: DIN 72552 (from memory); worded here.
+ */
 export const TERMINAL_NUMBERS: Readonly<Record<string, string>> = {
   '1': 'ignition coil or distributor, low voltage',
   '4': 'ignition coil or distributor, high voltage',

@@ -1,7 +1,10 @@
 import { convert } from '@halfsplit/core'
 import { notNegative, positive } from './require.js'
 
-/** A limit of a rule with the clause it stands in; the reading is in SI (Pa, s) or a ratio. The law in force must be checked by the user. */
+/**
+ * A limit of a rule with the clause it stands in; the reading is in SI (Pa, s) or a ratio. The law in force must be checked by
+ * the user.
+ */
 export interface RuleLimit {
   clause: string
   about: string
@@ -20,7 +23,10 @@ const kPa = (value: number) => value * 1e3
 const CDL = 'US commercial driver licence manual, air brakes'
 const ONTARIO = 'Ontario air brake handbook'
 
-/** Rules that are plain numbers. Pressures are gauge [Pa], leaks pressure over time [Pa] in one minute. Sources: the clauses, as cited. */
+/**
+ * Rules that are plain numbers. Pressures are gauge [Pa], leaks pressure over time [Pa] in one minute. Sources: the clauses, as
+ * cited.
+ */
 export const AIR_BRAKE_RULES = {
   cutInTruck: { clause: '49 CFR 571.121 S5.1.1.1', about: 'governor cut-in, trucks', least: psi(100) },
   cutInBus: { clause: '49 CFR 571.121 S5.1.1.1', about: 'governor cut-in, buses', least: psi(85) },
@@ -52,13 +58,19 @@ export function buildUpRule(volumeRatio = 1): RuleLimit & { from: number; to: nu
   return { clause: '49 CFR 571.121 S5.1.1', about: '85 to 100 psi at full engine speed', most, from: psi(85), to: psi(100) }
 }
 
-/** Hydrostatic pressure a reservoir must stand [Pa]: five times cut-out, 500 psi at least. @param cutOut gauge [Pa]   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Hydrostatic pressure a reservoir must stand [Pa]: five times cut-out, 500 psi at least.
+ * @param cutOut gauge [Pa]   @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function reservoirProof(cutOut: number): RuleLimit {
   const least = Math.max(5 * positive(cutOut, 'the governor cut-out'), psi(500))
   return { clause: '49 CFR 571.121 S5.1.2.2', about: 'a reservoir stands', least }
 }
 
-/** Lowest pressure at which the warning of a vehicle in use may come on [Pa]: 55 psi or half of cut-out, the lesser. @param cutOut gauge [Pa] */
+/**
+ * Lowest pressure at which the warning of a vehicle in use may come on [Pa]: 55 psi or half of cut-out, the lesser.
+ * @param cutOut gauge [Pa]
+ */
 export function warningRule(cutOut: number): RuleLimit {
   const least = Math.min(psi(55), AIR_BRAKE_RULES.warningShare.least * positive(cutOut, 'the governor cut-out'))
   return { clause: '49 CFR 393.51(c)', about: 'low-pressure warning in use', least }
@@ -70,7 +82,10 @@ export function reserveRule(before: number): RuleLimit {
   return { clause, about, least: least * notNegative(before, 'the pressure before') }
 }
 
-/** Loss in psi a minute by vehicles coupled (1, 2, 3 or more): brakes released, brakes applied. Source: US commercial driver licence manual. */
+/**
+ * Loss in psi a minute by vehicles coupled (1, 2, 3 or more): brakes released, brakes applied.
+ * Source: US commercial driver licence manual.
+ */
 const LOSSES = [
   [2, 3],
   [3, 4],

@@ -25,7 +25,7 @@ it('by mass and by volume turn round, and the tester finds the mix', () => {
   expect(glycolFromFreezing(freezingPoint(0.42))).toBeCloseTo(0.42, 9)
 })
 
-// Water at 20 degC: 998.2 kg/m3 and 4182 J/(kg K), general text; the polynomials are within 0.2 % of it at the edge of their range.
+// Water at 20 degC: 998.2 kg/m3 and 4182 J/(kg K), general text; held to half a per cent, at the edge of the polynomials' range.
 it('with no glycol it is about water', () => {
   expect(coolantDensity(0, 293.15) / 998.2).toBeCloseTo(1, 2)
   expect(coolantHeat(0, 293.15) / 4182).toBeCloseTo(1, 2)

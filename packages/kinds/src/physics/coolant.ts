@@ -16,7 +16,8 @@ const CENTRE = { percent: 30.8462, celsius: 31.728 } as const
 /** Powers of (percent − centre, celsius − centre) that the rows below belong to. */
 const POWERS = [4, 4, 4, 3, 2, 1].flatMap((count, i) => Array.from({ length: count }, (_, j) => [i, j] as const))
 
-// Coefficients for aqueous ethylene glycol, in the order of POWERS. Source: Melinder 2010, Properties of Secondary Working Fluids.
+// Coefficients for aqueous ethylene glycol, in the order of POWERS. Source: Melinder 2010, Properties of Secondary Working
+// Fluids.
 const DENSITY = [
   1034, -0.4781, -0.002692, 4.725e-6, 1.311, -0.006876, 4.805e-5, 1.69e-8, 7.49e-5, 7.855e-5, -3.995e-7, 4.982e-9, -1.062e-4,
   1.229e-6, -1.153e-8, -9.623e-7, -7.211e-8, 4.891e-8,
@@ -48,20 +49,27 @@ export const coolantHeat = (glycol: number, temperature: number): number => prop
 
 /**
  * Temperature at which coolant begins to freeze [K].
- * @param glycol mass share of ethylene glycol, 0 to 0.6   Source: Melinder 2010; service tables differ by 3 K.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param glycol mass share of ethylene glycol, 0 to 0.6   Source: Melinder 2010; service tables differ by 3 K.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function freezingPoint(glycol: number): number {
   const x = 100 * within(glycol, 0, MOST_GLYCOL, 'the mass share of glycol') - CENTRE.percent
   return ZERO_CELSIUS + FREEZING.reduceRight((sum, c) => sum * x + c, 0)
 }
 
-/** Mass share of glycol in a mix of which it is the share `volume` (0 to 1) by volume at 20 degC. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Mass share of glycol in a mix of which it is the share `volume` (0 to 1) by volume at 20 degC.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function massShare(volume: number): number {
   const glycol = within(volume, 0, 1, 'the volume share of glycol') * GLYCOL.density
   return glycol / (glycol + (1 - volume) * WATER.density)
 }
 
-/** Share of glycol by volume at 20 degC in a mix of which it is the share `mass` (0 to 1): `massShare` turned round. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Share of glycol by volume at 20 degC in a mix of which it is the share `mass` (0 to 1): `massShare` turned round.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function volumeShare(mass: number): number {
   const glycol = within(mass, 0, 1, 'the mass share of glycol') / GLYCOL.density
   return glycol / (glycol + (1 - mass) / WATER.density)
@@ -69,15 +77,20 @@ export function volumeShare(mass: number): number {
 
 /**
  * Temperature at which coolant boils [K]: that of water at the pressure over the molar share of water (Raoult).
- * @param glycol mass share of ethylene glycol, 0 to 0.9; 0 is plain water   @param pressure absolute [Pa], one atmosphere unless given
- * The vapour of the glycol is neglected: 0.5 K too high at 50 %.  Source: Raoult's law; IAPWS-IF97 for water.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param glycol mass share of ethylene glycol, 0 to 0.9; 0 is plain water   @param pressure absolute [Pa], one atmosphere
+ * unless given
+ * The vapour of the glycol is neglected: some tenths of a kelvin too high at 50 %.  Source: Raoult's law; IAPWS-IF97 for water.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function boilingPoint(glycol: number, pressure = STANDARD_ATMOSPHERE): number {
   const water = (1 - within(glycol, 0, 0.9, 'the mass share of glycol')) / WATER.molar
   return saturationTemperature((pressure * (water + glycol / GLYCOL.molar)) / water)
 }
 
-/** Mass share of glycol whose freezing point is `temperature` [K]: what a tester for antifreeze shows. Range as `freezingPoint`. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Mass share of glycol whose freezing point is `temperature` [K]: what a tester for antifreeze shows. Range as `freezingPoint`.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function glycolFromFreezing(temperature: number): number {
   within(temperature, freezingPoint(MOST_GLYCOL), freezingPoint(0), 'the freezing point')
   return whereReaches((glycol) => -freezingPoint(glycol), -temperature, 0, MOST_GLYCOL)

@@ -2,7 +2,10 @@ import { evaluate } from '@halfsplit/network'
 import { filamentLaw } from '../electrical/filament.js'
 import { notNegative, positive } from './require.js'
 
-/** Current of a filament lamp [A] at a voltage [V], by the law its kind has. @param power [W] at `rated` [V]   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Current of a filament lamp [A] at a voltage [V], by the law its kind has.
+ * @param power [W] at `rated` [V]   @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function lampCurrent(power: number, rated: number, voltage: number): number {
   const law = filamentLaw(positive(power, 'the power of the lamp'), positive(rated, 'the rated voltage of the lamp'))
   return evaluate(law, notNegative(voltage, 'the voltage of the lamp'), 0).f
@@ -11,7 +14,10 @@ export function lampCurrent(power: number, rated: number, voltage: number): numb
 /** Resistance of a lamp that burns at its rated voltage [ohm]:  U²/P.   @throws HalfsplitError VALUE_IMPOSSIBLE */
 export const hotResistance = (power: number, rated: number): number => rated ** 2 / positive(power, 'the power of the lamp')
 
-/** Hot resistance over cold [1]: what to allow for on an ohmmeter. Source: textbooks 13.7, lamp pages 14; small lamps less (common practice). */
+/**
+ * Hot resistance over cold [1]: what to allow for on an ohmmeter.
+ * Source: textbooks 13.7, lamp pages 14; small lamps less (common practice).
+ */
 export const HOT_OVER_COLD = { least: 10, most: 15 } as const
 
 /** Limits of the cold resistance of a good lamp [ohm]: almost a short.   @throws HalfsplitError VALUE_IMPOSSIBLE */
@@ -37,7 +43,10 @@ export function ratingExponents(): { current: number; power: number; resistance:
 /** Resistivity of tungsten goes with absolute temperature to about this power, 300 to 3000 K. From memory. */
 const TUNGSTEN_EXPONENT = 1.2
 
-/** Resistance of a conductor [ohm] with a coefficient referred to a temperature:  R0 (1 + α (T − T0)). @param reference T0 [K], 293.15 unless given   Source: general text. */
+/**
+ * Resistance of a conductor [ohm] with a coefficient referred to a temperature:  R0 (1 + α (T − T0)).
+ * @param reference T0 [K], 293.15 unless given   Source: general text.
+ */
 export function linearResistance(r0: number, alpha: number, temperature: number, reference = 293.15): number {
   return positive(r0, 'the resistance') * positive(1 + alpha * (temperature - reference), 'the ratio of resistances')
 }

@@ -2,8 +2,9 @@ import { whereReaches } from './interpolate.js'
 import { notNegative, positive } from './require.js'
 
 /**
- * Thermal model of a fuse link: its rise over the surroundings goes with the square of the current, a `quick` share of it with the time
- * constant of the link, the rest with that of terminals and wire. It opens at the rise that `holds` times the rated current brings in the end.
+ * Thermal model of a fuse link: its rise over the surroundings goes with the square of the current, a `quick` share of it with
+ * the time constant of the link, the rest with that of terminals and wire. It opens at the rise that `holds` times the rated
+ * current brings in the end.
  */
 export interface FuseLink {
   /** Greatest multiple of the rated current carried for ever, > 1 [1] */
@@ -17,8 +18,8 @@ export interface FuseLink {
 }
 
 /**
- * Links by the standard they are sold to. The four numbers of each are assumptions of ours, chosen so that the curve lies within the
- * operating-time limits: ISO 8820-3 types C, F and E (from memory), UL 248-14 fast and time-delay, IEC 60127-2 sheet 1 (fast).
+ * Links by the standard they are sold to. The four numbers of each are assumptions of ours, chosen so that the curve lies within
+ * the operating-time limits: ISO 8820-3 types C, F and E (from memory), UL 248-14 fast and time-delay, IEC 60127-2 sheet 1.
  */
 export const FUSE_LINKS = {
   bladeC: { holds: 1.25, quick: 0.7, link: 0.8, body: 30 },
@@ -36,7 +37,8 @@ const SPREAD = 1.3
  * Time until a fuse opens at a steady current from the cold [s]; infinite where it holds.
  *     x² (quick (1 − e^(−t/link)) + (1 − quick)(1 − e^(−t/body))) = holds²
  * @param multiple current over rated current, x [1], >= 0
- * Source: two first-order lags in parallel (general heat conduction); the limits it is held to are in the fuse rows of the handbook.
+ * Source: two first-order lags in parallel (general heat conduction); the limits it is held to are in the fuse rows of the
+ * handbook.
  * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function openingTime(link: FuseLink, multiple: number): number {
@@ -53,15 +55,25 @@ export function openingBand(link: FuseLink, multiple: number): { least: number; 
   return { least: time / SPREAD, most: time * SPREAD }
 }
 
-/** Melting integral of a link [A² s]: what a current so high that no heat is lost must let through. Formula as `openingTime`, t → 0. @param rating [A], > 0 */
+/**
+ * Melting integral of a link [A² s]: what a current so high that no heat is lost must let through. Formula as
+ * `openingTime`, t → 0.
+ * @param rating [A], > 0
+ */
 export function meltingIntegral(link: FuseLink, rating: number): number {
   return (positive(rating, 'the rated current') * link.holds) ** 2 / (link.quick / link.link + (1 - link.quick) / link.body)
 }
 
-/** What ISO 8820-3 covers: rated voltages [V], largest rating [A], breaking capacity [A]. A battery can give more than it breaks. */
+/**
+ * What ISO 8820-3 covers: rated voltages [V], largest rating [A], breaking capacity [A]. A battery can give more than it
+ * breaks.
+ */
 export const BLADE_FUSE_SCOPE = { voltage: 32, highVoltage: 58, largestRating: 100, breakingCapacity: 1000 } as const
 
-/** Greatest continuous load of a fuse as a share of its rating [1]. Common practice, no source: it stands in warm air beside others. */
+/**
+ * Greatest continuous load of a fuse as a share of its rating [1]. Common practice, no source: it stands in warm air beside
+ * others.
+ */
 export const CONTINUOUS_SHARE = 0.8
 
 /** Sizes one can buy [A]: blade fuses, then bolted links. Common practice, no source. */
@@ -69,7 +81,10 @@ const SIZES = [
   1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500,
 ]
 
-/** Current a wire may carry until its fuse opens, per area [A/m²]. Common practice, no source: posted tables lie at 5.7 to 7.2 A/mm². */
+/**
+ * Current a wire may carry until its fuse opens, per area [A/m²]. Common practice, no source: posted tables lie at 5.7 to 7.2
+ * A/mm².
+ */
 const WIRE_DENSITY = 5.5e6
 
 /**

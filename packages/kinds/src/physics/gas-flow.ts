@@ -9,7 +9,10 @@ export const AIR = { gasConstant: 287.05, kappa: 1.4 } as const
 export const REFERENCE_PRESSURE = 1e5
 export const REFERENCE_TEMPERATURE = 293.15
 
-/** Ratio of absolute pressures below which a nozzle is choked [1]:  (2/(k+1))^(k/(k−1)); 0.528 for air. Source: isentropic flow, general text. */
+/**
+ * Ratio of absolute pressures below which a nozzle is choked [1]:  (2/(k+1))^(k/(k−1)); 0.528 for air.
+ * Source: isentropic flow, general text.
+ */
 export function criticalRatio(kappa: number = AIR.kappa): number {
   return (2 / (kappa + 1)) ** (kappa / (kappa - 1))
 }
@@ -25,7 +28,10 @@ export interface Hole {
   discharge: number
 }
 
-/** Discharge coefficients [1] of a well-rounded and of a sharp-edged hole, for air. Source: handbook table of discharge; others give 0.61 for sharp. */
+/**
+ * Discharge coefficients [1] of a well-rounded and of a sharp-edged hole, for air.
+ * Source: handbook table of discharge; others give 0.61 for sharp.
+ */
 export const DISCHARGE = { rounded: 0.97, sharp: 0.65 } as const
 
 /** Area of a round hole [m²]. @param diameter [m], > 0   @throws HalfsplitError VALUE_IMPOSSIBLE */
@@ -36,7 +42,8 @@ export function circleArea(diameter: number): number {
 /**
  * Mass flow of air through a hole [kg/s], choked and subsonic.
  * @param upstream @param downstream absolute pressures [Pa], downstream not the higher   @param temperature upstream [K]
- * Source: isentropic flow of a perfect gas, general text.  Checked by the pneumatics rows of the handbook.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * Source: isentropic flow of a perfect gas, general text.  Checked by the pneumatics rows of the handbook.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function holeFlow({ area, discharge }: Hole, upstream: number, downstream: number, temperature: number): number {
   positive(upstream, 'the absolute pressure upstream')
@@ -47,7 +54,10 @@ export function holeFlow({ area, discharge }: Hole, upstream: number, downstream
   return open * Math.sqrt(((2 * k) / (k - 1)) * (r ** (2 / k) - r ** ((k + 1) / k)))
 }
 
-/** Volume flow [m³/s] that a mass flow of air [kg/s] has at a state. @param pressure absolute [Pa] @param temperature [K]   Source: perfect gas. */
+/**
+ * Volume flow [m³/s] that a mass flow of air [kg/s] has at a state.
+ * @param pressure absolute [Pa] @param temperature [K]   Source: perfect gas.
+ */
 export function volumeFlow(massFlow: number, pressure = REFERENCE_PRESSURE, temperature = REFERENCE_TEMPERATURE): number {
   return (massFlow * AIR.gasConstant * positive(temperature, 'the temperature')) / positive(pressure, 'the absolute pressure')
 }
@@ -61,7 +71,8 @@ export interface Passage {
 /**
  * Mass flow through a valve by ISO 6358 [kg/s]; negative when it goes back.
  * @param pa @param pb absolute pressures at both ends [Pa]   @param temperature of the gas that flows in [K]
- * The law is that of the network; it is linear within 0.1 % of equal pressures.   Source: ISO 6358 (see network/src/laws.ts).   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * The law is that of the network; it is linear within 0.1 % of equal pressures.   Source: ISO 6358 (see network/src/laws.ts).
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function passageFlow(passage: Passage, pa: number, pb: number, temperature = REFERENCE_TEMPERATURE): number {
   notNegative(passage.conductance, 'the sonic conductance')
@@ -76,25 +87,35 @@ export function passageFlow(passage: Passage, pa: number, pb: number, temperatur
 export const freeAir = (massFlow: number): number => massFlow / REFERENCE_DENSITY
 
 /**
- * Sonic conductance of a hole [m³/(s Pa)]: choked isentropic flow as ISO 6358 writes it; 0.2 l/(s bar) a mm² of area times discharge.
+ * Sonic conductance of a hole [m³/(s Pa)]: choked isentropic flow as ISO 6358 writes it; 0.2 l/(s bar) a mm² of area times
+ * discharge.
  * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function conductanceOf(hole: Hole): number {
   return freeAir(holeFlow(hole, 1, 0, REFERENCE_TEMPERATURE))
 }
 
-/** Diameter of the hole [m] with this sonic conductance [m³/(s Pa)]: `conductanceOf` turned round. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Diameter of the hole [m] with this sonic conductance [m³/(s Pa)]: `conductanceOf` turned round.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function diameterOf(conductance: number, discharge: number): number {
   const unit = conductanceOf({ area: 1, discharge: positive(discharge, 'the discharge coefficient') })
   return Math.sqrt((4 / Math.PI) * (positive(conductance, 'the sonic conductance') / unit))
 }
 
-/** Outlet pressure [Pa absolute] below which a supply [Pa absolute] is choked. @param critical ratio, that of an ideal nozzle unless given */
+/**
+ * Outlet pressure [Pa absolute] below which a supply [Pa absolute] is choked.
+ * @param critical ratio, that of an ideal nozzle unless given
+ */
 export function chokedBelow(supply: number, critical = criticalRatio()): number {
   return critical * positive(supply, 'the absolute pressure of the supply')
 }
 
-/** Nominal flow of a valve Qn [m³/s ANR]: from 6 to 5 bar gauge. Source: makers' practice, 7 and 6 bar absolute.   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Nominal flow of a valve Qn [m³/s ANR]: from 6 to 5 bar gauge.
+ * Source: makers' practice, 7 and 6 bar absolute.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export const nominalFlow = (passage: Passage): number => freeAir(passageFlow(passage, 7e5, 6e5))
 
 /** Sonic conductance [m³/(s Pa)] of a valve from its nominal flow [m³/s ANR]: `nominalFlow` turned round. */
@@ -112,7 +133,8 @@ const STANDARD_FOOT = { pressure: convert(14.7, '[psi]', 'Pa'), temperature: con
 const CV_CRITICAL = 0.53
 
 /**
- * Mass flow of air through a valve of known Cv [kg/s]:  22.7 Cv √((p1 − p2) p2 / T1) standard cubic feet a minute, psi absolute and degR;
+ * Mass flow of air through a valve of known Cv [kg/s]:  22.7 Cv √((p1 − p2) p2 / T1) standard cubic feet a minute, psi absolute
+ * and degR;
  * choked where p2 is below 0.53 p1.
  * @param upstream @param downstream absolute [Pa], downstream not the higher   @param temperature upstream [K]
  * Source: textbook on fluid power, chapter on pneumatics.   @throws HalfsplitError VALUE_IMPOSSIBLE
@@ -130,7 +152,10 @@ export function valveFlow(cv: number, upstream: number, downstream: number, temp
 /** Volume flow of free air as US tables count it [m³/s at 14.7 psi, 68 degF] of a mass flow [kg/s]. */
 export const standardFeet = (massFlow: number): number => volumeFlow(massFlow, STANDARD_FOOT.pressure, STANDARD_FOOT.temperature)
 
-/** Sonic conductance [m³/(s Pa)] of a valve of known Cv, by equal choked flow. An estimate: how a valve's flow bends lies in its own critical ratio. */
+/**
+ * Sonic conductance [m³/(s Pa)] of a valve of known Cv, by equal choked flow. An estimate: how a valve's flow bends lies in its
+ * own critical ratio.
+ */
 export function conductanceFromCv(cv: number): number {
   return freeAir(valveFlow(cv, 1e6, 0, REFERENCE_TEMPERATURE)) / 1e6
 }
@@ -143,7 +168,8 @@ export interface MeasuringOrifice {
 
 /**
  * Mass flow through a measuring orifice [kg/s]:  C ε A √(2 ρ dp / (1 − β⁴)).
- * @param drop of pressure [Pa] @param density upstream [kg/m³]   @param discharge C [1]   @param expansibility ε [1], 1 for liquids
+ * @param drop of pressure [Pa] @param density upstream [kg/m³]   @param discharge C [1]   @param expansibility ε [1], 1 for
+ * liquids
  * Source: ISO 5167-2 (from memory).   @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function measuredFlow(
@@ -160,7 +186,8 @@ export function measuredFlow(
 
 /**
  * Expansibility of a gas at a measuring orifice [1]:  1 − (0.351 + 0.256 β⁴ + 0.93 β⁸)(1 − (p2/p1)^(1/k)).
- * @param upstream @param downstream absolute [Pa]   Valid for p2/p1 >= 0.75.   Source: ISO 5167-2 (from memory).   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param upstream @param downstream absolute [Pa]   Valid for p2/p1 >= 0.75.   Source: ISO 5167-2 (from memory).
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function expansibility(meter: MeasuringOrifice, upstream: number, downstream: number, kappa: number = AIR.kappa): number {
   const beta = within(meter.orifice / meter.pipe, 1e-6, 0.999, 'the ratio of the diameters')

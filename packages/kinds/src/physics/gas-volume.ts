@@ -5,8 +5,10 @@ import { notNegative, positive, within } from './require.js'
 /**
  * Leak of a closed volume from how fast its pressure falls at one temperature:  V dp/t.
  * @param volume connected [m³]   @param drop of pressure [Pa] in the time [s]
- * @returns the flow as pressure times volume [Pa m³/s], and as air of the surroundings [m³/s]. 2 psi/min of 30 l is about 4 l/min.
- * Source: perfect gas; pressure-decay test, general text.  Checked by the pneumatics and air-brake rows of the handbook.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @returns the flow as pressure times volume [Pa m³/s], and as air of the surroundings [m³/s]. 2 psi/min of 30 l is about 4
+ * l/min.
+ * Source: perfect gas; pressure-decay test, general text.  Checked by the pneumatics and air-brake rows of the handbook.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function leakFromDecay(volume: number, drop: number, time: number, surroundings = STANDARD_ATMOSPHERE) {
   const throughput = (positive(volume, 'the volume') * notNegative(drop, 'the drop of pressure')) / positive(time, 'the time')
@@ -15,7 +17,8 @@ export function leakFromDecay(volume: number, drop: number, time: number, surrou
 
 /**
  * How far the pressure of a sealed volume falls by cooling alone [Pa]:  p (1 − T2/T1); negative when it warms.
- * @param pressure absolute, at the start [Pa]   @param from @param to temperatures of the gas [K]   Source: perfect gas.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param pressure absolute, at the start [Pa]   @param from @param to temperatures of the gas [K]   Source: perfect gas.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function coolingDrop(pressure: number, from: number, to: number): number {
   return (
@@ -33,7 +36,8 @@ export interface GasState {
 /**
  * Tells leaking from cooling: the fall of pressure over a time, shared between the two.
  * @param volume [m³]   @param time between the readings [s]
- * @returns `cooling` and `leaking` parts of the fall [Pa], and the leak as air of the surroundings [m³/s at 293.15 K]; negative parts mean it rose
+ * @returns `cooling` and `leaking` parts of the fall [Pa], and the leak as air of the surroundings [m³/s at 293.15 K]; negative
+ * parts mean it rose
  * Source: perfect gas, m = pV/(RT).   @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function leakOrCooling(
@@ -49,7 +53,10 @@ export function leakOrCooling(
   return { cooling, leaking, freeAir: (flow / surroundings) * (REFERENCE_TEMPERATURE / after.temperature) }
 }
 
-/** Air of the surroundings [m³] that must go into a volume [m³] to raise it by `rise` [Pa], once it has cooled. Source: Boyle's law. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Air of the surroundings [m³] that must go into a volume [m³] to raise it by `rise` [Pa], once it has cooled.
+ * Source: Boyle's law. @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function freeAirToFill(volume: number, rise: number, surroundings = STANDARD_ATMOSPHERE): number {
   return (positive(volume, 'the volume') * notNegative(rise, 'the rise of pressure')) / positive(surroundings, 'the surroundings')
 }
@@ -59,23 +66,35 @@ export function compressionRatio(gaugePressure: number, surroundings = STANDARD_
   return (gaugePressure + surroundings) / positive(surroundings, 'the surroundings')
 }
 
-/** Time in which a flow of air of the surroundings [m³/s] raises a volume [m³] by `rise` [Pa]: what a compressor takes [s]. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Time in which a flow of air of the surroundings [m³/s] raises a volume [m³] by `rise` [Pa]: what a compressor takes [s].
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function buildUpTime(volume: number, rise: number, flow: number, surroundings = STANDARD_ATMOSPHERE): number {
   return freeAirToFill(volume, rise, surroundings) / positive(flow, 'the delivery of the compressor')
 }
 
-/** Volume flow [same unit] a flow has in another state:  Q p/p' T'/T. Source: perfect gas. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Volume flow [same unit] a flow has in another state:  Q p/p' T'/T.
+ * Source: perfect gas. @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function flowInState(flow: number, from: GasState, to: GasState): number {
   const pressures = positive(from.pressure, 'the absolute pressure') / positive(to.pressure, 'the absolute pressure')
   return (flow * pressures * positive(to.temperature, 'the temperature')) / positive(from.temperature, 'the temperature')
 }
 
-/** What a cylinder takes: its rate of strokes [1/s] at a flow at its own pressure [m³/s]. @param area [m²] @param stroke [m]   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * What a cylinder takes: its rate of strokes [1/s] at a flow at its own pressure [m³/s].
+ * @param area [m²] @param stroke [m]   @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function strokeRate(flow: number, area: number, stroke: number): number {
   return flow / (positive(area, 'the area of the piston') * positive(stroke, 'the stroke'))
 }
 
-/** (1 − b) ∫ dθ/r between two ratios on the subsonic branch, sin θ = (r − b)/(1 − b), by Simpson's rule: the integrand is smooth. */
+/**
+ * (1 − b) ∫ dθ/r between two ratios on the subsonic branch, sin θ = (r − b)/(1 − b), by Simpson's rule: the integrand is
+ * smooth.
+ */
 function subsonicVent(critical: number, from: number, to: number): number {
   const angle = (r: number) => Math.asin(Math.min(1, (r - critical) / (1 - critical)))
   const [low, high, steps] = [angle(from), angle(to), 200]
@@ -93,8 +112,10 @@ function chokedRate({ conductance }: Passage, volume: number, temperature: numbe
 
 /**
  * Time to vent a volume through a valve at one temperature [s], choked first, then subsonic.
- * @param volume [m³]   @param from @param to absolute pressures, from >= to >= surroundings [Pa]   @param temperature of the gas [K]
- * Source: ISO 6358 equations integrated.  Checked by the pneumatics rows of the handbook.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param volume [m³]   @param from @param to absolute pressures, from >= to >= surroundings [Pa]   @param temperature of the
+ * gas [K]
+ * Source: ISO 6358 equations integrated.  Checked by the pneumatics rows of the handbook.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function ventTime(
   passage: Passage,

@@ -3,7 +3,10 @@ import { notNegative, positive, within } from './require.js'
 /** How the two streams pass each other; cross flow with neither stream mixed, as in a radiator. */
 export type Arrangement = 'counter' | 'parallel' | 'cross'
 
-/** Number of transfer units [1]:  UA/Cmin, and the ratio of capacity flows Cmin/Cmax [1]. @param ua [W/K]   @param hot @param cold capacity flows m cp [W/K], > 0 */
+/**
+ * Number of transfer units [1]:  UA/Cmin, and the ratio of capacity flows Cmin/Cmax [1].
+ * @param ua [W/K]   @param hot @param cold capacity flows m cp [W/K], > 0
+ */
 export function transferUnits(ua: number, hot: number, cold: number): { ntu: number; ratio: number } {
   const least = Math.min(positive(hot, 'the capacity flow of the hot side'), positive(cold, 'the capacity flow of the cold side'))
   return { ntu: notNegative(ua, 'the conductance of the exchanger') / least, ratio: least / Math.max(hot, cold) }
@@ -23,7 +26,8 @@ function cross(ntu: number, ratio: number): number {
 /**
  * Effectiveness of an exchanger [1]: heat passed over the most that could be.
  * @param ntu >= 0 [1]   @param ratio of capacity flows, 0 to 1 [1]; 0 is a stream that boils or condenses, in any arrangement
- * Source: effectiveness-NTU relations, general text.  Checked by the heat rows of the handbook.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * Source: effectiveness-NTU relations, general text.  Checked by the heat rows of the handbook.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function effectiveness(arrangement: Arrangement, ntu: number, ratio: number): number {
   notNegative(ntu, 'the number of transfer units')

@@ -12,10 +12,17 @@ export function liquidOrificeFlow(diameter: number, drop: number, density: numbe
   return positive(discharge, 'the discharge coefficient') * circleArea(diameter) * speed
 }
 
-/** Mean speed in a round line [m/s]. @param flow [m³/s]   @param diameter inside [m], > 0   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Mean speed in a round line [m/s].
+ * @param flow [m³/s]   @param diameter inside [m], > 0   @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export const lineSpeed = (flow: number, diameter: number): number => flow / circleArea(diameter)
 
-/** Reynolds number [1] of a line. @param speed [m/s] @param diameter [m]   @param viscosity kinematic [m²/s], > 0   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Reynolds number [1] of a line.
+ * @param speed [m/s] @param diameter [m]   @param viscosity kinematic [m²/s], > 0
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function reynolds(speed: number, diameter: number, viscosity: number): number {
   return (Math.abs(speed) * diameter) / positive(viscosity, 'the kinematic viscosity')
 }
@@ -23,7 +30,10 @@ export function reynolds(speed: number, diameter: number, viscosity: number): nu
 /** Reynolds number up to which flow in a smooth line is laminar [1]. Source: general text. */
 export const LAMINAR_UP_TO = 2300
 
-/** Friction factor of laminar flow (Darcy) [1]:  64/Re.   @throws HalfsplitError VALUE_IMPOSSIBLE where the flow is not laminar */
+/**
+ * Friction factor of laminar flow (Darcy) [1]:  64/Re.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE where the flow is not laminar
+ */
 export function laminarFriction(re: number): number {
   return 64 / within(re, Number.MIN_VALUE, LAMINAR_UP_TO, 'the Reynolds number')
 }
@@ -82,19 +92,27 @@ export const cylinderSpeed = (cylinder: Cylinder, stroke: Stroke, flow: number):
 /** Hydraulic power [W]:  p Q. @param pressure gauge [Pa] @param flow [m³/s] */
 export const hydraulicPower = (pressure: number, flow: number): number => pressure * flow
 
-/** Delivery of a pump [m³/s]. @param displacement a revolution [m³] @param speed [rev/s]   @param volumetric efficiency 0 to 1 [1]   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Delivery of a pump [m³/s].
+ * @param displacement a revolution [m³] @param speed [rev/s]   @param volumetric efficiency 0 to 1 [1]
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function pumpFlow(displacement: number, speed: number, volumetric = 1): number {
   return positive(displacement, 'the displacement') * notNegative(speed, 'the speed') * within(volumetric, 0, 1, 'the efficiency')
 }
 
-/** Torque a pump takes at its shaft [N m]:  V dp/(2π η). @param displacement a revolution [m³]   @param mechanical efficiency, above 0 to 1 [1] */
+/**
+ * Torque a pump takes at its shaft [N m]:  V dp/(2π η).
+ * @param displacement a revolution [m³]   @param mechanical efficiency, above 0 to 1 [1]
+ */
 export function pumpTorque(displacement: number, pressure: number, mechanical = 1): number {
   return (positive(displacement, 'the displacement') * pressure) / (2 * Math.PI * within(mechanical, 1e-3, 1, 'the efficiency'))
 }
 
 /**
  * Flow of a liquid through a valve of known Cv [m³/s]:  Cv √(dp/SG) US gal/min, psi.
- * @param drop [Pa], >= 0   @param density [kg/m³]   Source: definition of Cv, water of 1000 kg/m³.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param drop [Pa], >= 0   @param density [kg/m³]   Source: definition of Cv, water of 1000 kg/m³.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function liquidValveFlow(cv: number, drop: number, density: number): number {
   const psi = convert(notNegative(drop, 'the drop of pressure'), 'Pa', '[psi]')
@@ -103,13 +121,17 @@ export function liquidValveFlow(cv: number, drop: number, density: number): numb
 
 /**
  * Rise of pressure of trapped oil that is heated [Pa]:  K β dT, in a rigid block; about 10 bar a kelvin.
- * @param modulus bulk modulus K [Pa]   @param expansion β [1/K]   @param rise of temperature [K]   Source: general text.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param modulus bulk modulus K [Pa]   @param expansion β [1/K]   @param rise of temperature [K]   Source: general text.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function trappedRise(modulus: number, expansion: number, rise: number): number {
   return positive(modulus, 'the bulk modulus') * positive(expansion, 'the expansion') * rise
 }
 
-/** Volume a liquid gives way [m³] under a rise of pressure [Pa]:  V dp/K. @param volume [m³] @param modulus K [Pa]   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Volume a liquid gives way [m³] under a rise of pressure [Pa]:  V dp/K.
+ * @param volume [m³] @param modulus K [Pa]   @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function squeezedVolume(volume: number, rise: number, modulus: number): number {
   return (positive(volume, 'the volume') * rise) / positive(modulus, 'the bulk modulus')
 }

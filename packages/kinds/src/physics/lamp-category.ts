@@ -2,8 +2,10 @@
 type Filament = readonly [watts: number, deviation: number]
 
 /**
- * Wattage of a filament at the test voltage [W] and how far it may be off [1], by category and nominal voltage [V]; the first is the main or
- * high-beam filament. A filament with no deviation has a maximum only.   Source: UN Regulation No. 37, category sheets (from memory).
+ * Wattage of a filament at the test voltage [W] and how far it may be off [1], by category and nominal voltage [V]; the first
+ * is the main or
+ * high-beam filament. A filament with no deviation has a maximum only.   Source: UN Regulation No. 37, category sheets (from
+ * memory).
  */
 const CATEGORIES: Readonly<Record<string, Readonly<Partial<Record<12 | 24, readonly Filament[]>>>>> = {
   P21W: { 12: [[25, 0.06]], 24: [[28, 0.06]] },

@@ -8,7 +8,10 @@ const CELLS = 6
 /** Temperature at which charge is told from gravity and rest voltage [K]: 80 degF. */
 const AT_80F = convert(80, '[degF]', 'K')
 
-/** Rest voltage of six cells [V] and specific gravity [1] by charge. Source: state-of-charge table of the battery trade council, as reprinted. */
+/**
+ * Rest voltage of six cells [V] and specific gravity [1] by charge.
+ * Source: state-of-charge table of the battery trade council, as reprinted.
+ */
 const VOLTAGE = [
   [0, 11.89],
   [0.25, 12.06],
@@ -27,7 +30,10 @@ const GRAVITY = [
 /** Change of gravity with temperature [1/K]: 0.004 in 10 degF. Source: as the table above. */
 const GRAVITY_PER_KELVIN = 0.004 / (10 / 1.8)
 
-/** What must be added to a hydrometer reading at a temperature [K] to have the gravity at 80 degF [1]. Source: as the table above. */
+/**
+ * What must be added to a hydrometer reading at a temperature [K] to have the gravity at 80 degF [1].
+ * Source: as the table above.
+ */
 export const gravityCorrection = (temperature: number): number =>
   GRAVITY_PER_KELVIN * (positive(temperature, 'the temperature of the battery') - AT_80F)
 
@@ -37,19 +43,26 @@ export const voltageCorrection = (temperature: number, cells = CELLS): number =>
 /**
  * Voltage at rest [V] of a lead battery.
  * @param charge 0 to 1 [1]   @param temperature of the electrolyte [K], 80 degF unless given   @param cells 6 for 12 V
- * Rested for `RESTED_AFTER`.   Source: table of the battery trade council, straight lines between.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * Rested for `RESTED_AFTER`.   Source: table of the battery trade council, straight lines between.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function restVoltage(charge: number, temperature = AT_80F, cells = CELLS): number {
   return (cells / CELLS) * interpolate(VOLTAGE, charge, 'the charge') - voltageCorrection(temperature, cells)
 }
 
-/** Charge [1] from the voltage at rest [V]: `restVoltage` turned round; below 0 or above 1 it is 0 or 1. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Charge [1] from the voltage at rest [V]: `restVoltage` turned round; below 0 or above 1 it is 0 or 1.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function chargeAtRest(voltage: number, temperature = AT_80F, cells = CELLS): number {
   positive(voltage, 'the voltage at rest')
   return whereReaches((charge) => restVoltage(charge, temperature, cells), voltage, 0, 1)
 }
 
-/** Specific gravity of the electrolyte at 80 degF [1] by charge 0 to 1. Source as `restVoltage`. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Specific gravity of the electrolyte at 80 degF [1] by charge 0 to 1. Source as `restVoltage`.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export const specificGravity = (charge: number): number => interpolate(GRAVITY, charge, 'the charge')
 
 /** Freezing point of sulphuric acid [degC] by specific gravity. Source: Vinal, Storage Batteries (from memory). */
@@ -65,12 +78,16 @@ const FREEZING = [
 
 /**
  * Temperature at which the electrolyte begins to freeze [K].
- * @param gravity 1 to 1.28 [1]   A reprinted table of the trade puts part-charged batteries about 10 K lower than this: it is not followed.
+ * @param gravity 1 to 1.28 [1]   A reprinted table of the trade puts part-charged batteries about 10 K lower than this: it is
+ * not followed.
  * Source: Vinal, Storage Batteries (from memory), straight lines between.   @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export const electrolyteFreezing = (gravity: number): number => 273.15 + interpolate(FREEZING, gravity, 'the specific gravity')
 
-/** Rest voltage of a cell [V] from its specific gravity:  gravity + 0.845. Source: DOE-HDBK-1084-95.   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Rest voltage of a cell [V] from its specific gravity:  gravity + 0.845.
+ * Source: DOE-HDBK-1084-95.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export const cellVoltage = (gravity: number): number => within(gravity, 1, 1.4, 'the specific gravity') + 0.845
 
 /** Time after charging or load until a rest voltage counts [s]. Common practice, no source. */
@@ -78,11 +95,15 @@ export const RESTED_AFTER = 8 * 3600
 
 /**
  * Specific gravity at 80 degF [1] at which a share of the cranking power is there:  1.280 − 0.12 (1 − power).
- * @param power available over full, 0 to 1   Source: US Army TM 5-1185, table IV (battery full at 1.280).   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param power available over full, 0 to 1   Source: US Army TM 5-1185, table IV (battery full at 1.280).
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export const gravityForPower = (power: number): number => 1.28 - 0.12 * (1 - within(power, 0, 1, 'the share of cranking power'))
 
-/** Internal resistance [ohm] from two readings:  (U0 − U1)/I. @param rest @param loaded [V]   @param current [A], > 0   @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Internal resistance [ohm] from two readings:  (U0 − U1)/I.
+ * @param rest @param loaded [V]   @param current [A], > 0   @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function internalResistance(rest: number, loaded: number, current: number): number {
   return notNegative(rest - loaded, 'the drop under load') / positive(current, 'the current')
 }
@@ -94,15 +115,20 @@ export const shortCircuitCurrent = (rest: number, resistance: number): number =>
 /** Voltage under a load [V]:  U0 − Ri I. @param resistance internal [ohm] @param current [A] */
 export const loadedVoltage = (rest: number, resistance: number, current: number): number => rest - resistance * current
 
-/** What the ratings of a starting battery mean: temperature [K], time [s], current [A], least voltage of a cell [V]. Source: ABYC E-9 (1990), in 46 CFR 183.340. */
+/**
+ * What the ratings of a starting battery mean: temperature [K], time [s], current [A], least voltage of a cell [V].
+ * Source: ABYC E-9 (1990), in 46 CFR 183.340.
+ */
 export const BATTERY_RATINGS = {
   coldCranking: { temperature: convert(0, '[degF]', 'K'), time: 30, cell: 1.2 },
   reserveCapacity: { temperature: AT_80F, current: 25, cell: 1.75 },
 } as const
 
 /**
- * Least voltage of a good 12 V battery while cranking or under a 15 s load [V]: 9.3 at 40 degF, 0.1 more or 0.2 less every 10 degF.
- * @param temperature of the battery, 0 to 100 degF [K]   Source: table of minimum load voltages in service literature.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * Least voltage of a good 12 V battery while cranking or under a 15 s load [V]: 9.3 at 40 degF, 0.1 more or 0.2 less every 10
+ * degF.
+ * @param temperature of the battery, 0 to 100 degF [K]   Source: table of minimum load voltages in service literature.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function leastCrankingVoltage(temperature: number): number {
   within(temperature, convert(0, '[degF]', 'K'), convert(100, '[degF]', 'K'), 'the temperature of the battery')

@@ -26,7 +26,10 @@ export function platinumResistance(temperature: number, r0 = 100): number {
   return positive(r0, 'the resistance at 0 degC') * ratio(temperature - ZERO_CELSIUS)
 }
 
-/** Temperature of a platinum thermometer [K] that reads `resistance` [ohm]: `platinumResistance` turned round. @throws HalfsplitError VALUE_IMPOSSIBLE */
+/**
+ * Temperature of a platinum thermometer [K] that reads `resistance` [ohm]: `platinumResistance` turned round.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
 export function platinumTemperature(resistance: number, r0 = 100): number {
   within(resistance, platinumResistance(COLDEST, r0), platinumResistance(HOTTEST, r0), 'the resistance of the thermometer')
   return whereReaches((temperature) => platinumResistance(temperature, r0), resistance, COLDEST, HOTTEST)
@@ -36,7 +39,8 @@ export function platinumTemperature(resistance: number, r0 = 100): number {
 const CLASSES = { A: [0.15, 0.002], B: [0.3, 0.005] } as const
 
 /**
- * What a new thermometer of a class may be off:  A 0.15 + 0.002 |t|, B 0.3 + 0.005 |t|, as temperature [K] and as resistance [ohm].
+ * What a new thermometer of a class may be off:  A 0.15 + 0.002 |t|, B 0.3 + 0.005 |t|, as temperature [K] and as resistance
+ * [ohm].
  * @param temperature [K]   @param r0 [ohm]   Source: IEC 60751.   @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function platinumTolerance(temperature: number, accuracy: 'A' | 'B', r0 = 100): { kelvin: number; ohm: number } {

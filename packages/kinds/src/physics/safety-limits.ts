@@ -1,6 +1,9 @@
 import { convert } from '@halfsplit/core'
 
-/** Compressed air for cleaning: gauge pressure below this [Pa]. Source: 29 CFR 1910.242(b); 29 CFR 1917.154 for marine terminals. */
+/**
+ * Compressed air for cleaning: gauge pressure below this [Pa].
+ * Source: 29 CFR 1910.242(b); 29 CFR 1917.154 for marine terminals.
+ */
 export const CLEANING_AIR = convert(30, '[psi]', 'Pa')
 
 /** A cooling system is not opened while its coolant is hotter than this [K]. Common practice, no source. */

@@ -28,7 +28,8 @@ export function saturationPressure(temperature: number): number {
 
 /**
  * Temperature at which water boils [K].
- * @param pressure absolute, 611.213 to 22.064e6 [Pa]   Source: IAPWS R7-97(2012), equation 31.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param pressure absolute, 611.213 to 22.064e6 [Pa]   Source: IAPWS R7-97(2012), equation 31.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function saturationTemperature(pressure: number): number {
   const beta = (within(pressure, LEAST, MOST, 'the absolute pressure of the water') / 1e6) ** 0.25
@@ -41,7 +42,8 @@ export function saturationTemperature(pressure: number): number {
 
 /**
  * Air pressure at an altitude [Pa]:  101325 (1 − 2.25577e-5 h)^5.25588.
- * @param altitude above the sea, -500 to 11000 [m]   Source: ISO 2533 standard atmosphere.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param altitude above the sea, -500 to 11000 [m]   Source: ISO 2533 standard atmosphere.
+ * @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function airPressureAt(altitude: number): number {
   return 101325 * (1 - 2.25577e-5 * within(altitude, -500, 11000, 'the altitude')) ** 5.25588

@@ -38,7 +38,8 @@ export function typeKVoltage(temperature: number, cold = ZERO_CELSIUS): number {
 }
 
 /**
- * Temperature of the hot junction [K]: the reference function turned round, not the published inverse polynomials, which are 0.05 K off.
+ * Temperature of the hot junction [K]: the reference function turned round, not the published inverse polynomials, which are
+ * 0.05 K off.
  * @param voltage [V]   @param cold junction [K]   @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function typeKTemperature(voltage: number, cold = ZERO_CELSIUS): number {
