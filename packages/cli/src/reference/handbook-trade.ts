@@ -26,8 +26,10 @@ function coldResistance(row: Row): Answers {
   return { R20: { value: resistanceAt(number(row, 'R', 'Ohm'), number(row, 't', 'K'), AT_20), unit: 'Ohm' } }
 }
 
-/** What a coil reads hot, and what the bare limits say of that reading. 'compensated' has a wording of its own: not answered. */
+/** What a coil reads hot, and what the bare limits say of that reading. */
 function hotReading(row: Row, all: readonly Row[]): Answers {
+  if ('compensated' in row.expected)
+    return { cannot: 'a verdict at 20 degC is asked for in a wording of its own, beside numbers' }
   const reading = resistanceAt(number(row, 'R20', 'Ohm'), AT_20, number(row, 't', 'K'))
   const limits = given(all, '17.coil.band', 'Rmin', 'Rmax', 'Ohm')
   const plain = limits && assessConformity({ value: reading, u: 0 }, limits).verdict

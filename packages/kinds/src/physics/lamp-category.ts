@@ -1,11 +1,9 @@
-/** Voltage at which a category's wattage is stated [V]: 13.5 and 28, headlamps of 12 V at 13.2. */
+/** Wattage at the test voltage [W] and how far it may be off [1]; with no deviation it is a maximum. */
 type Filament = readonly [watts: number, deviation: number]
 
 /**
- * Wattage of a filament at the test voltage [W] and how far it may be off [1], by category and nominal voltage [V]; the first
- * is the main or
- * high-beam filament. A filament with no deviation has a maximum only.   Source: UN Regulation No. 37, category sheets (from
- * memory).
+ * Filaments by category and nominal voltage [V]; the first is the main or high-beam one. Test voltages are 13.5 and 28 V, 13.2 V
+ * for headlamps of 12 V.   Source: UN Regulation No. 37, category sheets (from memory).
  */
 const CATEGORIES: Readonly<Record<string, Readonly<Partial<Record<12 | 24, readonly Filament[]>>>>> = {
   P21W: { 12: [[25, 0.06]], 24: [[28, 0.06]] },
@@ -31,8 +29,10 @@ const CATEGORIES: Readonly<Record<string, Readonly<Partial<Record<12 | 24, reado
   W5W: { 12: [[5, 0.1]], 24: [[7, 0.1]] },
   C5W: { 12: [[5, 0.1]], 24: [[7, 0.1]] },
   T4W: { 12: [[4, 0.1]], 24: [[5, 0.1]] },
+  W3W: { 12: [[3, 0.15]], 24: [[4, 0.15]] },
   H1: { 12: [[68, 0]], 24: [[84, 0]] },
   H3: { 12: [[68, 0]], 24: [[84, 0]] },
+  H7: { 12: [[58, 0]], 24: [[75, 0]] },
   H4: {
     12: [
       [75, 0],
