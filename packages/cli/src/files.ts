@@ -73,6 +73,15 @@ function locator(text: string, file: string): LocateInJob {
   }
 }
 
+/** Writes a file of results. @throws Stop */
+export function writeResult(file: string, text: string): void {
+  try {
+    writeFileSync(file, text)
+  } catch (error) {
+    throw new Stop(EXIT.file, `cannot write ${file}: ${reason(error)}`)
+  }
+}
+
 /** Keeps a job: written beside and moved into place, so that a cut of power leaves the old or the new, never half. @throws Stop */
 export function keepJob(file: string, job: Job): void {
   const beside = `${file}.part`

@@ -12,6 +12,8 @@ export interface Io {
   readonly now: () => string
   /** Says on `err` that an answer takes a moment; call what it returns once there is one. */
   readonly working: () => () => void
+  /** Where somebody looks on: shows how far a long piece of work has come (0 to 1), gone again at 1. */
+  readonly progress?: (share: number) => void
 }
 
 /** Does something that takes a moment, and says so. */

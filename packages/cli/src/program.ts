@@ -5,9 +5,11 @@ import { demoCommand } from './commands/demo.js'
 import { faultsCommand } from './commands/faults.js'
 import { type IsolateOptions, isolateCommand } from './commands/isolate.js'
 import { type ReadingsOptions, readingsCommand } from './commands/readings.js'
+import { runCommand } from './commands/run.js'
 import { REFERENCE_KINDS, referenceCommand } from './commands/reference.js'
 import { EXIT, EXIT_MEANINGS, type ExitCode } from './exit-codes.js'
 import type { Io } from './io.js'
+import type { RunOptions } from './run/request.js'
 import { Stop } from './stop.js'
 
 const FAN = 'library/fan-drive/fan-drive.yaml'
@@ -66,6 +68,7 @@ function program(io: Io, end: (code: ExitCode) => void): Command {
     .showHelpAfterError('(halfsplit --help shows the commands, and halfsplit COMMAND --help each of them)')
     .addHelpText('after', examples('demo', `check ${FAN}`, `isolate ${TRAILER}`) + `\n${EXITS}`)
   addDescribed(root, io, end)
+  addRun(root, io, end)
   addJobs(root, io, end)
   return root
 }
@@ -95,6 +98,35 @@ function addDescribed(root: Command, io: Io, end: (code: ExitCode) => void): voi
     .option('--json', 'print JSON (docs/reference/json.md)')
     .addHelpText('after', examples(`faults ${TRAILER}`))
     .action((file: string, options: { json?: boolean }) => end(faultsCommand(io, file, options)))
+}
+
+function addRun(root: Command, io: Io, end: (code: ExitCode) => void): void {
+  const another = (value: string, before: string[]) => [...before, value]
+  root
+    .command('run')
+    .description('a scenario over time: what happens when, with a fault and without')
+    .argument('<file>', 'description')
+    .requiredOption('--scenario <name>', 'scenario of the description')
+    .option('--fault <PART.mode[@size]>', 'with this fault; once for each of several', another, [])
+    .option('--for <time>', 'run for this long, as in "40 min"')
+    .option(
+      '--watch <names>',
+      'what to chart and write, separated by commas: CL1.air, "SV1.coil_a to SV1.coil_b", "into SV1.coil_a"',
+    )
+    .option('--csv <file>', 'write what is watched as a table')
+    .option('--chart <file>', 'draw what is watched (SVG)')
+    .option('--every <time>', 'time from row to row, as in "1 s"')
+    .option('--seed <word>', 'another word draws other spells of faults that come and go', 'monday')
+    .option('--json', 'print JSON (docs/reference/json.md)')
+    .addHelpText(
+      'after',
+      examples(
+        'run machine.yaml --scenario climb',
+        'run machine.yaml --scenario climb --fault "K7.high_contact_resistance@22 Ohm" --chart climb.svg',
+        'run machine.yaml --scenario climb --for "40 min" --watch CL1.air,CL1.drive --every "1 s" --csv climb.csv',
+      ),
+    )
+    .action((file: string, options: RunOptions) => end(runCommand(io, file, options)))
 }
 
 function addJobs(root: Command, io: Io, end: (code: ExitCode) => void): void {

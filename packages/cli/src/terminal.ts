@@ -18,6 +18,24 @@ export function terminal(): Io {
     lines,
     now: () => new Date().toISOString(),
     working: () => working(stderr),
+    ...(stderr.isTTY ? { progress: progressOn(stderr) } : {}),
+  }
+}
+
+/** Time between two showings [ms]: often enough for an eye. */
+const SHOWN_EVERY_MS = 200
+
+function progressOn(stream: NodeJS.WriteStream): (share: number) => void {
+  // Short work shows nothing at all.
+  let next = Date.now() + SHOWN_EVERY_MS
+  let shown = ''
+  return (share) => {
+    const done = share >= 1
+    if (!done && Date.now() < next) return
+    next = Date.now() + SHOWN_EVERY_MS
+    const text = done ? '' : `running, ${Math.floor(share * 100)} % done`
+    stream.write(`\r${text.padEnd(shown.length)}${done ? '\r' : ''}`)
+    shown = text
   }
 }
 

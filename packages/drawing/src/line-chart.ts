@@ -50,11 +50,13 @@ const RIGHT = 190
 const PLOT = WIDTH - LEFT - RIGHT
 const HEIGHT = 132
 const WORD_HEIGHT = 26
-const GAP = 34
+const GAP = 42
 const LINE = 19
 const LEGEND = 17
 /** Letters of the list below that fit in a line. */
 const LETTERS = 118
+/** And of a name beside a panel. */
+const NAME_LETTERS = 17
 const FONT = "'Atkinson Hyperlegible Next', 'Atkinson Hyperlegible', Verdana, sans-serif"
 
 /**
@@ -73,7 +75,9 @@ export function lineChart(chart: LineChart): string {
     tops.push(y)
     y += heightOf(panel)
   }
-  const list = marks.flatMap((mark, i) => listed(mark.text).map((line, n) => ({ number: n === 0 ? i + 1 : undefined, line })))
+  const list = marks.flatMap((mark, i) =>
+    listed(mark.text, LETTERS).map((line, n) => ({ number: n === 0 ? i + 1 : undefined, line })),
+  )
   const height = y + 52 + LINE * list.length + 14
   const inside = [
     element('rect', { width: WIDTH, height, fill: SHEET }),
@@ -90,7 +94,10 @@ export function lineChart(chart: LineChart): string {
 }
 
 const heightOf = ({ words, lines }: Panel): number =>
-  Math.max(words ? WORD_HEIGHT * words.length : HEIGHT, LEGEND * lines.length + 4)
+  Math.max(
+    words ? WORD_HEIGHT * words.length : HEIGHT,
+    LEGEND * lines.flatMap(({ name }) => listed(name, NAME_LETTERS)).length + 4,
+  )
 
 function drawPanel(panel: Panel, times: readonly number[], time: Scale, top: number): string[] {
   const height = heightOf(panel)
@@ -120,7 +127,7 @@ function drawPanel(panel: Panel, times: readonly number[], time: Scale, top: num
     element('line', { x1: time.at(tick), y1: top + height, x2: time.at(tick), y2: top + height + 5, stroke: INK }),
   )
   return [
-    text(16, top - 12, panel.title, { 'font-weight': 600 }),
+    text(16, top - 15, panel.title, { 'font-weight': 600 }),
     ...rows,
     element('line', { x1: LEFT, y1: top + height, x2: LEFT + PLOT, y2: top + height, stroke: INK }),
     ...frame,
@@ -132,12 +139,15 @@ function drawPanel(panel: Panel, times: readonly number[], time: Scale, top: num
 const dash = (i: number): string | undefined => DASHES[i % DASHES.length]
 
 function drawLegend({ lines }: Panel, top: number): string[] {
+  const x = LEFT + PLOT + 12
+  let y = top + 6
   return lines.flatMap(({ name }, i) => {
-    const y = top + 6 + LEGEND * i
-    const x = LEFT + PLOT + 12
+    const [first, ...rest] = listed(name, NAME_LETTERS)
+    const at = y
+    y += LEGEND * (1 + rest.length)
     return [
-      element('line', { x1: x, y1: y, x2: x + 30, y2: y, stroke: INK, 'stroke-width': 2.4, 'stroke-dasharray': dash(i) }),
-      text(x + 38, y + 5, name, { 'font-weight': 600, 'font-size': 14 }),
+      element('line', { x1: x, y1: at, x2: x + 30, y2: at, stroke: INK, 'stroke-width': 2.4, 'stroke-dasharray': dash(i) }),
+      ...[first, ...rest].map((line, n) => text(x + 38, at + 5 + LEGEND * n, line, { 'font-weight': 600, 'font-size': 14 })),
     ]
   })
 }
@@ -192,11 +202,11 @@ function drawList(rows: readonly { number: number | undefined; line: string }[],
 }
 
 /** Text broken at blanks. */
-function listed(words: string): string[] {
+function listed(words: string, most: number): string[] {
   const lines = ['']
   for (const word of words.split(' ')) {
     const last = lines[lines.length - 1]
-    if (last !== '' && last.length + 1 + word.length > LETTERS) lines.push(word)
+    if (last !== '' && last.length + 1 + word.length > most) lines.push(word)
     else lines[lines.length - 1] = last === '' ? word : `${last} ${word}`
   }
   return lines

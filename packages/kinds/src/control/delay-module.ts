@@ -83,7 +83,6 @@ export const delayModule: Kind = {
   says: (part) => ({
     powered: { on: 'comes alive', off: 'goes dead' },
     timed: part.word('type') === 'TON' ? { on: 'times out', off: 'is reset' } : { on: 'is set', off: 'times out' },
-    on: { on: 'switches its output on', off: 'switches its output off' },
   }),
   isolated: [{ title: 'input resistance', red: 'input', black: 'ground', minutes: 5 }],
   jumper: { across: [['feed', 'output']] },
