@@ -14,6 +14,10 @@ it('a swapped or another sense is not', () => {
   expect(sameSense('circuit open', 'pump', list)).toBe('other')
 })
 
+it('a text without the word that tells twins apart is unclear', () => {
+  expect(sameSense('turn-signal lamp', 'turn-signal lamp, right', list)).toBe('unclear')
+})
+
 it('with no word in common nothing can be said', () => {
   expect(sameSense('tension trop haute', 'voltage too high', list)).toBe('unclear')
 })

@@ -26,6 +26,9 @@ function likeness(a: readonly string[], b: readonly string[], weigh: (word: stri
 /** From this likeness on two entries differ in a word or two only, as left and right do. */
 const TWINS = 0.5
 
+/** Between twins this much more likeness decides; with less the text has neither of the words that tell them apart. */
+const SURELY = 1.05
+
 /** A text that is this like another entry, and so much more like it than like the one asked for, means that other one. */
 const LIKE = 0.6
 const MORE = 1.5
@@ -46,6 +49,6 @@ export function sameSense(text: string, entry: string, list: readonly string[]):
   const nearest = others.map((other) => ({ other, like: likeness(asked, other, weigh) })).sort((a, b) => b.like - a.like)[0]
   if (own > 0 && (!nearest || own > nearest.like)) return 'same'
   if (!nearest || nearest.like === 0) return 'unclear'
-  if (likeness(meant, nearest.other, weigh) >= TWINS) return 'other'
+  if (likeness(meant, nearest.other, weigh) >= TWINS && nearest.like > SURELY * own) return 'other'
   return nearest.like >= LIKE && nearest.like > MORE * own ? 'other' : 'unclear'
 }

@@ -96,7 +96,7 @@ export const TERMINAL_NUMBERS: Readonly<Record<string, string>> = {
   '88': 'relay contact of a make contact, input',
   '88a': 'relay contact of a make contact, output',
   'B+': 'alternator output to battery plus',
-  'B-': 'battery minus of generator and regulator',
+  'B-': 'battery minus, at alternator and regulator',
   'D+': 'alternator exciter, charge-lamp terminal',
   'D-': 'dynamo minus, regulator minus',
   DF: 'field of the generator',
