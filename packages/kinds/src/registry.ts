@@ -26,11 +26,13 @@ import { motor } from './electrical/motor.js'
 import { pin } from './electrical/pin.js'
 import { pressureSwitch } from './electrical/pressure-switch.js'
 import { relay } from './electrical/relay.js'
+import { resistorBlock } from './electrical/resistor-block.js'
 import { resistor } from './electrical/resistor.js'
 import { solenoidValve22 } from './electrical/solenoid-valve-2-2.js'
 import { solenoidValve32 } from './electrical/solenoid-valve-3-2.js'
 import { splice } from './electrical/splice.js'
 import { starter } from './electrical/starter.js'
+import { stepSwitch } from './electrical/step-switch.js'
 import { manualSwitch } from './electrical/switch.js'
 import { temperatureSwitch } from './electrical/temperature-switch.js'
 import { twinLamp } from './electrical/twin-lamp.js'
@@ -48,8 +50,11 @@ import { stopCock } from './liquid/stop-cock.js'
 import { throttle } from './liquid/throttle.js'
 import { coolantPump } from './rotation/coolant-pump.js'
 import { fan } from './rotation/fan.js'
+import { cabAir } from './thermal/cab-air.js'
+import { coolantValve } from './thermal/coolant-valve.js'
 import { coolant } from './thermal/coolant.js'
 import { engineCoolant } from './thermal/engine-coolant.js'
+import { heaterMatrix } from './thermal/heater-matrix.js'
 import { radiator } from './thermal/radiator.js'
 import { thermostat } from './thermal/thermostat.js'
 import type { Kind } from './kind.js'
@@ -83,11 +88,13 @@ const ALL: readonly Kind[] = [
   pin,
   pressureSwitch,
   relay,
+  resistorBlock,
   resistor,
   solenoidValve22,
   solenoidValve32,
   splice,
   starter,
+  stepSwitch,
   manualSwitch,
   temperatureSwitch,
   twinLamp,
@@ -105,8 +112,11 @@ const ALL: readonly Kind[] = [
   throttle,
   coolantPump,
   fan,
+  cabAir,
+  coolantValve,
   coolant,
   engineCoolant,
+  heaterMatrix,
   radiator,
   thermostat,
 ]

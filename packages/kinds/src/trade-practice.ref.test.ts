@@ -50,6 +50,17 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
   ],
   contactor: [{ rows: 'relay', renamed: { coil_open: 'no_pull_in' } }],
   'coolant-pump': [{ rows: 'pump' }],
+  'coolant-valve': [
+    {
+      rows: 'solenoid_valve',
+      renamed: {
+        sticks_at_rest: 'sticks_or_slow',
+        sticks_operated: 'sticks_or_slow',
+        coil_opens_when_hot: 'coil_open',
+        filter_blocked: 'exhaust_or_filter_blocked',
+      },
+    },
+  ],
   'delay-module': [{ rows: 'control_module' }],
   diode: [{ rows: 'diode' }],
   fitting: [{ rows: 'fitting' }],
@@ -141,6 +152,12 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
   ],
   splice: [{ rows: 'splice' }],
   starter: [{ rows: 'motor' }, { rows: 'relay', renamed: { pull_winding_open: 'no_pull_in', hold_winding_open: 'no_pull_in' } }],
+  'step-switch': [
+    {
+      rows: 'switch',
+      renamed: { step_1_open: 'open', step_2_open: 'open', step_3_open: 'open', step_4_open: 'open' },
+    },
+  ],
   switch: [{ rows: 'switch' }],
   'temperature-switch': [{ rows: 'thermal_switch' }],
   'twin-lamp': [{ rows: 'lamp', renamed: { tail_filament_open: 'filament_open', stop_filament_open: 'filament_open' } }],
@@ -151,14 +168,17 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
 const NOT_IN_TABLE = [
   'accumulator',
   'air-tank',
+  'cab-air',
   'coolant',
   'engine-coolant',
   'fan',
+  'heater-matrix',
   'load',
   'pressure-gauge',
   'protection-valve',
   'radiator',
   'resistor',
+  'resistor-block',
   'screen',
   'stop-cock',
   'supply-tank',
@@ -223,6 +243,7 @@ const LEFT_OUT: Readonly<Record<string, Readonly<Record<string, readonly [number
     droops_under_flow: [0.2, 'it has no outlet pressure to hold'],
     leaks_outside: [0.15, 'its outlet is the open air: counted with its seat'],
   },
+  'step-switch': { out_of_adjustment: [0.2, 'no lever has to reach it'] },
   splice: { wrong_wire_joined: [0.03, 'takes a second wire to describe'] },
   starter: {
     no_pull_in: [0.16, 'as for the relay'],

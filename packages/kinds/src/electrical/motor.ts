@@ -2,6 +2,9 @@ import type { Kind } from '../kind.js'
 import { beyondJoint } from '../severity.js'
 import { addMachine, machineModes, turningLook } from './machine.js'
 
+/** Rotor to what is on its shaft [N.m.s/rad]: it slips by nothing worth naming. */
+const STIFF = 1e3
+
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const motor: Kind = {
   name: 'motor',
@@ -13,6 +16,7 @@ export const motor: Kind = {
   ports: [
     { name: 'feed', domain: 'electrical', about: 'feed terminal' },
     { name: 'ground', domain: 'electrical', about: 'ground terminal' },
+    { name: 'drive', domain: 'rotation', about: 'its shaft, for what it turns besides its usual load', accessible: false },
   ],
   ratings: {
     voltage: { dimension: 'voltage', about: 'at its terminals', default: '12 V' },
@@ -25,12 +29,13 @@ export const motor: Kind = {
     const leads = make.inner('leads', 'electrical')
     const added = part.fault('high_resistance_in_its_leads') ?? 0
     make.conductance('leads', make.port('feed'), leads, 1 / (part.value('leads') + added))
-    addMachine(part, make, leads, make.port('ground'), {
+    const shaft = addMachine(part, make, leads, make.port('ground'), {
       voltage: part.value('voltage'),
       current: part.value('current'),
       speed: part.value('speed'),
       winding: part.value('winding'),
     })
+    make.conductance('drive', shaft, make.port('drive'), part.fault('drive_part') ? 0 : STIFF)
   },
   modes: [
     ...machineModes(1, (part) => part.value('winding')),

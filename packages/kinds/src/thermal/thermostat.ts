@@ -83,10 +83,10 @@ export const thermostat: Kind = {
       name: 'hose',
       about: 'upper hose of the radiator, by touch or thermometer',
       words: ['no warmer than the air', 'lukewarm', 'hot'],
-      // Far above the air when the coolant passes. In kelvin; a hand tells 30 from 35 degC, and 50 from 57. An assumption.
+      // A hand tells 30 from 35 degC, and 42 from 48. An assumption.
       levels: [
         [303, 308],
-        [323, 330],
+        [315, 321],
       ],
       quantity: () => ({ probe: { across: { radiator: 1 } }, scale: 1 }),
       by: 'technician',
