@@ -40,7 +40,7 @@ export const diode: Topic = sorts(
     {
       words: /built-in diode/,
       answer: () => ({
-        cannot: "a rule in words with no inputs; the kind solenoid's readings both ways are held by its own tests",
+        cannot: 'a rule of the trade in words, with no inputs to compute from',
       }),
     },
   ],

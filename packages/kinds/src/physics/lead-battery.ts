@@ -65,24 +65,24 @@ export function chargeAtRest(voltage: number, temperature = AT_80F, cells = CELL
  */
 export const specificGravity = (charge: number): number => interpolate(GRAVITY, charge, 'the charge')
 
-/** Freezing point of sulphuric acid [degC] by specific gravity. Source: Vinal, Storage Batteries (from memory). */
+/** Freezing point of the electrolyte [degF] by specific gravity. Source: US Army TM 5-1185, table III; water at 1. */
 const FREEZING = [
-  [1, 0],
-  [1.05, -3.3],
-  [1.1, -7.7],
-  [1.15, -15],
-  [1.2, -27],
-  [1.25, -52],
-  [1.28, -68],
+  [1, 32],
+  [1.1, 19],
+  [1.15, 5],
+  [1.2, -16],
+  [1.25, -62],
+  [1.28, -90],
 ] as const
 
 /**
  * Temperature at which the electrolyte begins to freeze [K].
- * @param gravity 1 to 1.28 [1]   A reprinted table of the trade puts part-charged batteries about 10 K lower than this: it is
- * not followed.
- * Source: Vinal, Storage Batteries (from memory), straight lines between.   @throws HalfsplitError VALUE_IMPOSSIBLE
+ * @param gravity 1 to 1.28 [1]   A reprinted table of the trade puts part-charged batteries about 10 K lower: it is not followed.
+ * Source: US Army TM 5-1185, table III, straight lines between.   @throws HalfsplitError VALUE_IMPOSSIBLE
  */
-export const electrolyteFreezing = (gravity: number): number => 273.15 + interpolate(FREEZING, gravity, 'the specific gravity')
+export function electrolyteFreezing(gravity: number): number {
+  return convert(interpolate(FREEZING, gravity, 'the specific gravity'), '[degF]', 'K')
+}
 
 /**
  * Rest voltage of a cell [V] from its specific gravity:  gravity + 0.845.
