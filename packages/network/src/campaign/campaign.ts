@@ -109,8 +109,9 @@ export class Campaign {
   }
 
   private bySettle(fault: NetworkFault): Outcome {
+    const { previous, forced } = this.options
     try {
-      const settled = settle(faulted(this.circuit.network, fault), this.options)
+      const settled = settle(faulted(this.circuit.network, fault), { previous, forced })
       return settled.status === 'settled' ? { status: 'settled', across: settled.point.across, bits: settled.bits } : settled
     } catch (error) {
       if (!(error instanceof NetworkError)) throw error

@@ -10,8 +10,8 @@ const MOST_ERROR = 1e-12
 export interface CoreBase {
   inverse: Float64Array
   solution: Float64Array
-  /** Largest across quantity of the base: what errors are measured against. */
-  largest: number
+  /** By node of the core: the largest across quantity of its domain, which errors are measured against. */
+  largest: Float64Array
 }
 
 /**
@@ -42,14 +42,14 @@ export class Core {
   }
 
   /** Inverse and solution of the core, from the fronts of an eliminated base; column by column, without a subtraction. */
-  base(fronts: Fronts, largest: number): CoreBase {
+  base(fronts: Fronts, largest: Float64Array): CoreBase {
     const { first, size, tree } = this
     const inverse = new Float64Array(size * size)
-    const unit = new Float64Array(size)
+    const pivot = pivots(fronts, first, size)
     for (let j = 0; j < size; j += 1) {
-      unit.fill(0)
-      unit[j] = 1
-      this.substitute(fronts, unit, inverse.subarray(j * size, (j + 1) * size))
+      const column = inverse.subarray(j * size, (j + 1) * size)
+      column[j] = 1
+      this.substitute(fronts, pivot, j, column)
     }
     const solution = new Float64Array(size)
     for (let i = size - 1; i >= 0; i -= 1) {
@@ -59,25 +59,25 @@ export class Core {
         solution[i] += fronts.row[p] * solution[tree.stepOf[fronts.node[p]] - first]
       }
     }
-    return { inverse, solution, largest }
+    return { inverse, solution, largest: Float64Array.from(tree.nodeOf.subarray(first), (node) => largest[node]) }
   }
 
-  /** Solves the core alone for a right-hand side, which is overwritten. */
-  private substitute({ from, node, row, leak, matrixFrom, matrix }: Fronts, right: Float64Array, x: Float64Array): void {
+  /** Solves the core alone for a right-hand side that is zero before place `from`; x takes its place. */
+  private substitute(fronts: Fronts, pivot: Float64Array, from: number, x: Float64Array): void {
+    const { from: start, node, row, matrixFrom, matrix } = fronts
     const { first, size } = this
     const { stepOf } = this.tree
-    for (let i = 0; i < size; i += 1) {
-      const at = from[first + i]
-      const width = from[first + i + 1] - at
+    for (let i = from; i < size; i += 1) {
+      if (x[i] === 0) continue
+      const at = start[first + i]
+      const width = start[first + i + 1] - at
       const top = matrixFrom[first + i]
-      let pivot = leak[at]
-      for (let p = 1; p < width; p += 1) pivot += matrix[top + p * width]
-      right[i] /= pivot
-      for (let p = 1; p < width; p += 1) right[stepOf[node[at + p]] - first] += matrix[top + p * width] * right[i]
+      x[i] /= pivot[i]
+      for (let p = 1; p < width; p += 1) x[stepOf[node[at + p]] - first] += matrix[top + p * width] * x[i]
     }
     for (let i = size - 1; i >= 0; i -= 1) {
-      let sum = right[i]
-      for (let p = from[first + i] + 1; p < from[first + i + 1]; p += 1) sum += row[p] * x[stepOf[node[p]] - first]
+      let sum = x[i]
+      for (let p = start[first + i] + 1; p < start[first + i + 1]; p += 1) sum += row[p] * x[stepOf[node[p]] - first]
       x[i] = sum
     }
   }
@@ -162,8 +162,10 @@ export class Core {
     this.arrange(base)
     const least = eliminateSmall(this.system, right, count)
     let reach = 0
+    let largest = Number.POSITIVE_INFINITY
+    for (let k = 0; k < count; k += 1) largest = Math.min(largest, base.largest[touched[k]])
     for (let k = 0; k < count; k += 1) reach += base.inverse[touched[k] * (size + 1)] * Math.abs(right[k])
-    if (!(ROUNDING * reach <= MOST_ERROR * base.largest * least)) return false
+    if (count > 0 && !(ROUNDING * reach <= MOST_ERROR * largest * least)) return false
     for (let i = 0; i < size; i += 1) {
       let x = base.solution[i]
       for (let k = 0; k < count; k += 1) x += base.inverse[touched[k] * size + i] * right[k]
@@ -194,6 +196,16 @@ export class Core {
       }
     }
   }
+}
+
+function pivots({ from, leak, matrixFrom, matrix }: Fronts, first: number, size: number): Float64Array {
+  return Float64Array.from({ length: size }, (_, i) => {
+    const e = first + i
+    const width = from[e + 1] - from[e]
+    let pivot = leak[from[e]]
+    for (let p = 1; p < width; p += 1) pivot += matrix[matrixFrom[e] + p * width]
+    return pivot
+  })
 }
 
 /** Gauss elimination with partial pivoting; `right` becomes the solution. @returns the smallest pivot */

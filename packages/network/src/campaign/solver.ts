@@ -102,7 +102,11 @@ export class PathSolver {
     const { stepOf, owner } = this.tree
     this.circuit.branches.forEach(({ a, b }, n) => {
       if (owner[n] < 0) return
-      for (const node of [a, b]) if (stepOf[node] < 0) at.set(node, [...(at.get(node) ?? []), n])
+      const node = stepOf[a] < 0 ? a : stepOf[b] < 0 ? b : -1
+      if (node < 0) return
+      const known = at.get(node)
+      if (known) known.push(n)
+      else at.set(node, [n])
     })
     return at
   }
@@ -144,8 +148,7 @@ export class PathSolver {
     this.path.fill()
     const held = this.eliminator.run(assembly, base.fronts, this.path, base.fronts)
     if (!held) return false
-    const largest = solution.reduce((most, value) => Math.max(most, Math.abs(value)), 0)
-    base.core = this.core?.base(base.fronts, largest)
+    base.core = this.core?.base(base.fronts, largestOfDomain(circuit, solution))
     this.bases.push(base)
     return true
   }
@@ -382,6 +385,13 @@ export class PathSolver {
     }
     return most
   }
+}
+
+/** By node: the largest across quantity in its domain. */
+function largestOfDomain({ domains }: Circuit, x: Float64Array): Float64Array {
+  const largest = new Map<string, number>()
+  x.forEach((value, i) => largest.set(domains[i], Math.max(largest.get(domains[i]) ?? 0, Math.abs(value))))
+  return x.map((_, i) => largest.get(domains[i]) as number)
 }
 
 const isCurved = ({ law, off, gains }: Branch): boolean => law.law !== 'linear' || off.law !== 'linear' || gains.length > 0

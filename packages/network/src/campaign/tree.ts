@@ -53,20 +53,24 @@ export function eliminationTree({ pattern, nodeOf: unknownNode, unknown, branche
   return { steps, coreFirst, nodeOf, stepOf, parent, childStart, children, listStart, list, owner, ownStart, own }
 }
 
-/** A node belongs to the core when its elimination touches this many others, or comes after one that does. */
-const CORE_WIDTH = 3
-/** A core smaller than this is as soon eliminated; a larger one than that has an inverse too large to keep. */
+/** A core smaller than this is as soon eliminated. */
 const LEAST_CORE = 8
-const MOST_CORE = 600
+/** A larger core than this costs more to write out than to eliminate, and its inverse too much memory (measured; decision 0008). */
+const mostCore = (steps: number): number => 32 + steps / 20
 
-/** The steps in an order as good as the pattern's, with the wide ones and all that follow on them at the end. */
+/**
+ * The steps in an order as good as the pattern's, with the core at the end: the steps whose elimination touches at least so
+ * many others, and all that come after them on the way to the root. So many: the fewest, two or more, that keep the core small.
+ */
 function coreLast(pattern: Pattern): { order: Int32Array; coreFirst: number } {
-  let core = new Uint8Array(0)
+  let core: Uint8Array
   let count = 0
-  for (let width = CORE_WIDTH; width === CORE_WIDTH || count > MOST_CORE; width += 1) {
+  let width = 2
+  do {
     core = coreOf(pattern, width)
     count = core.reduce((sum, one) => sum + one, 0)
-  }
+    width += 1
+  } while (count > mostCore(pattern.size))
   if (count < LEAST_CORE) core.fill(0)
   const steps = Array.from(core, (_, s) => s)
   const below = steps.filter((s) => !core[s])
