@@ -31,6 +31,8 @@ export const ASSUMPTIONS = {
   intermittentPresent: 0.3,
   /** Once it is there it stays for so long on average while a scenario runs [s]. */
   intermittentSpell: 20,
+  /** What opens under too much current heats by its square: at the least current that opens it, so long [s]. */
+  overloadSeconds: 5,
   /** Chance that disturbing a contact (unplug, wiggle, re-seat) cures it for now. */
   disturbedCures: 0.3,
   /** Chance that a new part is dead on arrival or wrongly fitted. */

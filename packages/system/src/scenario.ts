@@ -21,7 +21,14 @@ export interface Course {
   /** The last rest of the state the scenario starts from, under the faults that are there from the start. */
   start: Rest
   faults: readonly Presence[]
+  /** Parts that open for good on the way, and when [s]. */
+  opened?: readonly Opening[]
   until: number
+}
+
+export interface Opening {
+  fault: Fault
+  from: number
 }
 
 /** Pieces a stretch is cut into in which something changes smoothly that is not the value of a source. */
@@ -50,10 +57,12 @@ export function legsOf(realiser: Realiser, course: Course): { legs: Leg[]; previ
 }
 
 /** Times at which something begins, changes or ends, rising from 0. */
-function cuts({ scenario, faults, until }: Course): number[] {
+function cuts({ scenario, faults, opened = [], until }: Course): number[] {
   const steps = scenario.drive.flatMap((drive) => drive.steps.map((step) => step.time))
   const spells = faults.flatMap(({ spells: all = [] }) => all.flatMap(({ from, to }) => [from, to]))
-  return [...new Set([0, ...steps, ...spells])].filter((time) => time < until).sort((p, q) => p - q)
+  return [...new Set([0, ...steps, ...spells, ...opened.map(({ from }) => from)])]
+    .filter((time) => time < until)
+    .sort((p, q) => p - q)
 }
 
 /** Settings in force and faults that are there at a time of a course. */
@@ -69,11 +78,15 @@ export function conditionsAt(
   return { settings, faults: faultsAt(course, time) }
 }
 
-/** What is there then; a part that opened for good before the start stays open. */
-function faultsAt({ start, faults }: Course, time: number): Fault[] {
-  const come = faults.filter(({ spells }) => spells?.some(({ from, to }) => time >= from && time < to))
-  const opened = new Set(start.faults.map(({ part }) => part))
-  return [...start.faults, ...come.map(({ fault }) => fault).filter(({ part }) => !opened.has(part))]
+/** What is there then; a part that opened for good has no other fault any more. */
+function faultsAt({ start, faults, opened = [] }: Course, time: number): Fault[] {
+  const gone = opened.filter(({ from }) => time >= from).map(({ fault }) => fault)
+  const come = faults.filter(({ spells }) => spells?.some(({ from, to }) => time >= from && time < to)).map(({ fault }) => fault)
+  const first = (all: readonly Fault[], others: readonly Fault[]) => [
+    ...all,
+    ...others.filter(({ part }) => !all.some((one) => one.part === part)),
+  ]
+  return first(first(gone, start.faults), come)
 }
 
 function valueAt(first: Settings, { part, setting, steps }: Drive, time: number, side: 'before' | 'after'): string | number {

@@ -5,7 +5,8 @@ import { loadSystem } from '../files.js'
 import { type Io, paint } from '../io.js'
 import { atTemperature, type ExpectedReading, expectedReadings, THE_METER, withMeter } from '../readings.js'
 import { Stop, unknownName } from '../stop.js'
-import { columns, listed } from '../words/layout.js'
+import { countingDocument, countingWords } from '../words/counting.js'
+import { columns, labelled, listed } from '../words/layout.js'
 import { stateText } from '../words/states.js'
 import { probeWords } from '../words/test-words.js'
 import { bandWords, shownBy } from '../words/values.js'
@@ -66,7 +67,8 @@ function readingsText(io: Io, system: System, state: string, readings: readonly 
     'Limits hold the central 99 % of what a healthy machine shows on this meter, at the temperature of its parts in this state.',
     'Shares are of the spread between healthy machines.',
   ]
-  const head = [bold(`${system.title}: what a healthy machine reads`), `In state ${stateText(system, state)}.`, '']
+  const counting = labelled(countingWords(system, state).map((sentence) => ['Counts', sentence]))
+  const head = [bold(`${system.title}: what a healthy machine reads`), `In state ${stateText(system, state)}.`, ...counting, '']
   return `${[...head, dim(table[0]), ...table.slice(1), '', ...notes].join('\n')}\n`
 }
 
@@ -85,6 +87,7 @@ function readingsDocument(system: System, state: string, readings: readonly Expe
     machine: { name: system.name, title: system.title, hash: system.hash },
     state,
     limits: 'central 99 % of the healthy display',
+    counting: countingDocument(system, state),
     readings: readings.map(({ test, meter, dimension, expected, low, high, floating, causes }) => ({
       id: test.id,
       probe: probeWords(test.probe),

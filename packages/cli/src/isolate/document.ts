@@ -7,6 +7,7 @@ import {
   type Standing,
   type WeighedTest,
 } from '@halfsplit/diagnosis'
+import { countingDocument } from '../words/counting.js'
 import { oddsWords } from '../words/odds.js'
 import { sizeWords } from '../words/size.js'
 import { repairTitle } from '../words/suspects.js'
@@ -77,6 +78,7 @@ function testDocument(open: Case, weighed: WeighedTest) {
     state: test.setup.state,
     leads: leadsWords(system, test.probe),
     first: firstWords(system, open.from, test),
+    counting: countingDocument(system, test.setup.state),
     cautions: cautionWords(system, test),
     disturbs: test.disturbs,
     bits: information,

@@ -1,6 +1,7 @@
 import { isLowImpedance, NO_REPAIR, sizeOf, type WeighedTest } from '@halfsplit/diagnosis'
 import { entropyBits } from '@halfsplit/inference'
 import type { Paint } from '../io.js'
+import { countingWords } from '../words/counting.js'
 import { capital, columns, labelled, listed } from '../words/layout.js'
 import { oddsWords, shareWords } from '../words/odds.js'
 import { sizeWords } from '../words/size.js'
@@ -67,6 +68,7 @@ export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): st
       ? [['State', `${stateText(system, test.setup.state)}.`] as [string, string]]
       : []),
     ...first.map((step, i): [string, string] => [i === 0 ? 'First' : '', step]),
+    ...countingWords(system, test.setup.state).map((sentence): [string, string] => ['Counts', sentence]),
     ...(cautions.length > 0
       ? [['Caution', [...cautions, ...(open.job.entries.length === 0 ? [RULES] : [])].join(' ')] as [string, string]]
       : []),

@@ -11,6 +11,7 @@ import {
   spellsOf,
 } from '@halfsplit/system'
 import { JUMP, LookWatch } from './look-watch.js'
+import { burdensOf, firstOpening, turns } from './overloads.js'
 import type { AskedFault, RunRequest } from './request.js'
 import { type Told, toldEvents } from './told.js'
 
@@ -29,6 +30,8 @@ export interface MachineRun {
 const PIECES = 40
 /** More rows than this are not looked into: what changes so often is timed by the row. */
 const MOST_REFINED = 400
+/** So many parts open one after the other before a run is taken as it is. */
+const MOST_OPENINGS = 12
 
 /** Times of the rows [s]: from 0 to the end. */
 export function rowTimes({ scenario, every }: RunRequest): number[] {
@@ -39,7 +42,7 @@ export function rowTimes({ scenario, every }: RunRequest): number[] {
 
 /**
  * Takes a machine through a scenario. Intermittent faults come and go in spells drawn from the seed; all others are there from the
- * beginning of the recipe.
+ * beginning of the recipe. What too much flows through opens for good on the way, and the rest is run again from there.
  */
 export function runMachine(
   request: RunRequest,
@@ -47,28 +50,50 @@ export function runMachine(
   faults: readonly AskedFault[],
   progress: (share: number) => void,
 ): MachineRun | NoRest {
-  const course = courseOf(request, realiser, faults)
-  if ('unsettled' in course) return course
+  const begun = courseOf(request, realiser, faults)
+  if ('unsettled' in begun) return begun
+  let course: Course = begun
+  for (;;) {
+    const looks = new LookWatch(request.system, course, request.watch)
+    const done = marchThrough(request, realiser, course, looks, progress)
+    const opened = course.opened ?? []
+    const opening =
+      opened.length < MOST_OPENINGS ? firstOpening(done.samples, burdensOf(request.system, course, done.samples)) : undefined
+    if (!opening) {
+      progress(1)
+      return finished(request, course, done, looks)
+    }
+    course = { ...course, opened: [...opened, opening] }
+  }
+}
+
+/** One march to see where looks and loads change, and a second one that looks closely there. */
+function marchThrough(
+  request: RunRequest,
+  realiser: Realiser,
+  course: Course,
+  looks: LookWatch,
+  progress: (share: number) => void,
+): March {
   const { legs, previous } = legsOf(realiser, course)
   const { until } = course
   const times = rowTimes(request)
-  const looks = new LookWatch(request.system, course, request.watch)
   const go = (samples: readonly number[], half: number) =>
-    march(legs, { until, previous, samples, progress: (time) => progress((half + time / until) / 2) })
+    march(legs, { until, previous, samples, progress: (time) => progress((half + time / until) / 2.01) })
   const first = go(times, 0)
-  const fine = looks
-    .restless(first.samples)
-    .slice(0, MOST_REFINED)
-    .flatMap((stretch) => finer(stretch, first))
+  const restless = [...looks.restless(first.samples), ...turns(first.samples, burdensOf(request.system, course, first.samples))]
+  const fine = restless.slice(0, MOST_REFINED).flatMap((stretch) => finer(stretch, first))
   const all = [...new Set([...times, ...fine])].sort((p, q) => p - q)
-  const second = fine.length > 0 ? go(all, 1) : first
-  progress(1)
-  const byTime = new Map(second.samples.map((instant) => [instant.time, instant]))
+  return fine.length > 0 ? go(all, 1) : first
+}
+
+function finished(request: RunRequest, course: Course, done: March, looks: LookWatch): MachineRun {
+  const byTime = new Map(done.samples.map((instant) => [instant.time, instant]))
   return {
     course,
-    march: second,
-    rows: times.map((time) => byTime.get(time)),
-    told: toldEvents(request.system, course, second, looks.changes(second.samples)),
+    march: done,
+    rows: rowTimes(request).map((time) => byTime.get(time)),
+    told: toldEvents(request.system, course, done, looks.changes(done.samples)),
     resolution: request.every / PIECES,
   }
 }

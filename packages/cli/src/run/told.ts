@@ -29,8 +29,9 @@ export function toldEvents(system: System, course: Course, march: March, looks: 
   const all = [
     ...course.scenario.drive.flatMap((drive) => toldDrive(system, course, drive)),
     ...course.faults.flatMap(({ fault, spells = [] }) =>
-      spells.flatMap(({ from, to }) => [toldFault(system, fault, from, 'appears'), toldFault(system, fault, to, 'is gone')]),
+      spells.flatMap(({ from, to }) => [toldFault(system, fault, from, 'fails'), toldFault(system, fault, to, 'is well again')]),
     ),
+    ...(course.opened ?? []).map(({ fault, from }) => toldOpening(system, fault, from)),
     ...march.events.flatMap((event) => toldSignal(system, course, event) ?? []),
     ...looks.map(toldLook),
   ]
@@ -56,11 +57,14 @@ function toldDrive(system: System, { start, until }: Course, { part: name, setti
   })
 }
 
-function toldFault(system: System, { part: name, mode: id }: Fault, time: number, does: string): Told {
-  const part = system.parts.get(name) as Part
-  const title = part.kind.modes.find((mode) => mode.id === id)?.title ?? id
-  const what = `the fault of ${named(part)} (${title}) ${does}`
+function toldFault(system: System, { part: name }: Fault, time: number, does: string): Told {
+  const what = `${named(system.parts.get(name) as Part)} ${does}`
   return { time, kind: 'fault', part: name, key: what, what, text: what }
+}
+
+function toldOpening(system: System, { part: name }: Fault, time: number): Told {
+  const what = `${named(system.parts.get(name) as Part)} opens for good: more flows than it can bear`
+  return { time, kind: 'signal', part: name, key: what, what, text: what }
 }
 
 /** The part a signal belongs to, its own name there, and its words at a time; undefined where it has none. */

@@ -66,7 +66,6 @@ export const fuse: Kind = {
       minutes: 2,
     },
   ],
-  says: () => ({ blown: { on: 'blows', off: 'is whole again' } }),
   isolated: [{ title: 'continuity of the fuse', red: 'a', black: 'b', minutes: 2 }],
   jumper: { across: [['a', 'b']] },
   overload: (part) => ({ element: 'link', limit: OPENS_AT * fitted(part), mode: 'open_by_overload' }),
