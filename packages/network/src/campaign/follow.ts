@@ -38,6 +38,8 @@ export class Follower {
   private readonly held: ReadonlySet<number>
   private readonly soundWatch: Path
   private readonly visits: Visit[] = []
+  /** Visits of the iteration at hand, in their order. */
+  private readonly trail: number[] = []
   private visited = 0
   private thresholds: readonly Threshold[]
   private logic: readonly Logic[]
@@ -111,21 +113,24 @@ export class Follower {
   private iterate(order: Order): Stop {
     const { circuit, bits, visits } = this
     bits.set(this.first)
-    const trail: number[] = []
+    const { trail } = this
+    let length = 0
     for (let round = 1; round <= MOST_ROUNDS; round += 1) {
       const restless = this.logic.length > 0 ? settleLogic(this.logic, bits, this.held) : NONE
       if (restless.length > 0) return { stop: 'cycle', moving: restless.map((i) => circuit.signals[i].id) }
       const visit = this.meet()
-      const before = trail.indexOf(visit)
-      if (before >= 0) return { stop: 'cycle', moving: this.moving(trail.slice(before)) }
-      trail.push(visit)
+      for (let before = 0; before < length; before += 1) {
+        if (trail[before] === visit) return { stop: 'cycle', moving: this.moving(before, length) }
+      }
+      trail[length] = visit
+      length += 1
       if (!visits[visit].solved && !this.look(visit)) return { stop: 'lost' }
       const { wanting, size } = visits[visit]
       if (wanting.length === 0) return { stop: 'settled', visit }
       if (order === 'all') for (const signal of wanting) bits[signal] ^= 1
       else bits[pick(wanting, size, order)] ^= 1
     }
-    return { stop: 'cycle', moving: this.moving(trail) }
+    return { stop: 'cycle', moving: this.moving(0, length) }
   }
 
   /** The visit with the states at hand, met before or new. */
@@ -170,8 +175,9 @@ export class Follower {
     return gains.length === 0 && this.circuit.unknown[a] < 0 && this.circuit.unknown[b] < 0
   }
 
-  private moving(cycle: readonly number[]): string[] {
-    const states = cycle.map((v) => this.visits[v].bits)
+  /** Signals that are not the same all along this part of the trail. */
+  private moving(from: number, to: number): string[] {
+    const states = this.trail.slice(from, to).map((v) => this.visits[v].bits)
     return this.circuit.signals.filter((_, i) => states.some((bits) => bits[i] !== states[0][i])).map(({ id }) => id)
   }
 }

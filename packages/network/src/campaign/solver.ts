@@ -1,5 +1,6 @@
 import { activeLaw, branchFlow } from '../balance.js'
 import type { Branch, Circuit } from '../circuit.js'
+import { evaluate } from '../laws.js'
 import { Core, type CoreBase } from './core.js'
 import type { Edits } from './edits.js'
 import { Eliminator } from './eliminate.js'
@@ -48,6 +49,8 @@ export class PathSolver {
   private readonly gates: Int32Array
   private readonly atHeld: ReadonlyMap<number, number[]>
   private readonly before: Float64Array
+  /** By curved branch: the across quantity between its ends where it was last linearised. */
+  private readonly spans: Float64Array
   private readonly core: Core | undefined
   /** The core is updated, not eliminated, for the solution at hand. */
   private updating = false
@@ -68,6 +71,7 @@ export class PathSolver {
     this.drive = circuit.injection.map((value, i) => value + circuit.insulation[i] * circuit.rest[i])
     this.before = new Float64Array(this.tree.steps)
     this.branches = [...branches]
+    this.spans = new Float64Array(branches.length + MOST_ADDED)
     const most = 2 * branches.length + MOST_ADDED
     this.saved = { count: 0, at: new Int32Array(most), value: new Float64Array(3 * most) }
     this.ends = { a: this.endsOf(({ a }) => a), b: this.endsOf(({ b }) => b) }
@@ -158,15 +162,19 @@ export class PathSolver {
     this.clear()
     const { ends, tree, eliminator, circuit } = this
     this.edits = edits
-    const curved = edits.replaced.some(({ at, branch }) => isCurved(branch) || isCurved(circuit.branches[at]))
-    for (const { at, branch } of edits.replaced) this.branches[at] = branch
-    edits.added.forEach((branch, i) => {
+    let curved = false
+    for (const { at, branch } of edits.replaced) {
+      this.branches[at] = branch
+      if (isCurved(branch) || isCurved(circuit.branches[at])) curved = true
+    }
+    for (let i = 0; i < edits.added.length; i += 1) {
       const n = circuit.branches.length + i
+      const branch = edits.added[i]
       this.branches[n] = branch
       ends.a[n] = branch.a
       ends.b[n] = branch.b
       if (firstOf(tree.stepOf[branch.a], tree.stepOf[branch.b]) >= 0) eliminator.add(n, branch.a, branch.b)
-    })
+    }
     for (const { node, value } of edits.drives) this.drive[node] = value
     for (const { node, value } of edits.holds) this.across[node] = value
     if (curved || edits.added.some(isCurved)) this.curved = this.curvedNow()
@@ -274,11 +282,11 @@ export class PathSolver {
       for (let p = gateStart[i]; p < gateStart[i + 1]; p += 1) this.put(base, gates[p], bits)
     }
     for (const { at } of edits.replaced) this.put(base, at, bits)
-    edits.added.forEach(({ a, b }, i) => {
+    for (let i = 0; i < edits.added.length; i += 1) {
       this.put(base, circuit.branches.length + i, bits)
-      path.add(tree.stepOf[a])
-      path.add(tree.stepOf[b])
-    })
+      path.add(tree.stepOf[edits.added[i].a])
+      path.add(tree.stepOf[edits.added[i].b])
+    }
     for (const { node } of edits.drives) path.add(tree.stepOf[node])
     for (const { node } of edits.holds) for (const n of this.atHeld.get(node) ?? []) path.add(tree.owner[n])
   }
@@ -336,6 +344,28 @@ export class PathSolver {
     f0[n] = f - da * x[branch.a] - db * x[branch.b]
   }
 
+  /**
+   * Linearises a filament that the last step has turned round where it stands at nothing: hot, its flow grows so slowly with its
+   * voltage that Newton's method swings ever wider, while from cold it climbs to its end. @returns true where it did so
+   */
+  private lineariseLimited(base: Base, n: number, bits: Uint8Array, first: boolean): boolean {
+    const { across, spans } = this
+    const branch = this.branches[n]
+    const span = across[branch.a] - across[branch.b]
+    const law = activeLaw(branch, bits)
+    const turned = !first && law.law === 'filament' && branch.gains.length === 0 && span * spans[n] < 0
+    spans[n] = turned ? 0 : span
+    if (!turned) {
+      this.linearise(base, n, bits, across)
+      return false
+    }
+    const { ga, gb, f0 } = base.assembly
+    ga[n] = evaluate(law, 0, 0).da
+    gb[n] = ga[n]
+    f0[n] = 0
+    return true
+  }
+
   /** Heats the elements give off at x. */
   private heat(bits: Uint8Array, x: Float64Array): void {
     for (const { node } of this.heats) this.drive[node] = this.driveWithout(node)
@@ -364,11 +394,12 @@ export class PathSolver {
       across[node] = base.solution[node]
     }
     for (let iteration = 0; iteration < MOST_ITERATIONS; iteration += 1) {
-      for (const n of this.curved) this.linearise(base, n, bits, across)
+      let limited = false
+      for (const n of this.curved) limited = this.lineariseLimited(base, n, bits, iteration === 0) || limited
       this.heat(bits, across)
       for (let q = 0; q < path.length; q += 1) before[q] = across[nodeOf[path.steps[q]]]
       if (!this.step(base)) return false
-      if (this.change() <= STEP_TOLERANCE) return true
+      if (!limited && this.change() <= STEP_TOLERANCE) return true
     }
     return false
   }
