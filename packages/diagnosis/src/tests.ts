@@ -91,6 +91,8 @@ export function ownerOf(system: System, port: string): Part {
 const portOf = (port: string): string => port.slice((port.includes('/') ? port.lastIndexOf('/') : port.lastIndexOf('.')) + 1)
 const domainOf = (part: Part, port: string) => part.kind.ports.find((one) => one.name === portOf(port))?.domain
 
+const isFluid = (part: Part, port: string): boolean => ['gas', 'liquid'].includes(domainOf(part, port) ?? '')
+
 function canReach(part: Part, port: string): boolean {
   return !part.sealed && part.kind.ports.find((one) => one.name === portOf(port))?.accessible !== false
 }
@@ -171,7 +173,7 @@ function addGauges(system: System, setup: Setup, add: Add): void {
   const meter = meterFor(system, 'absolutePressure')
   if (!meter) return
   for (const ports of system.portsAt.values()) {
-    const at = ports.find((port) => domainOf(ownerOf(system, port), port) === 'gas' && canReach(ownerOf(system, port), port))
+    const at = ports.find((port) => isFluid(ownerOf(system, port), port) && canReach(ownerOf(system, port), port))
     if (at) add(setup, { kind: 'pressure', at, meter }, GAUGE_MINUTES, [ownerOf(system, at)])
   }
 }

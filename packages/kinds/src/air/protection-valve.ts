@@ -1,7 +1,6 @@
-import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import type { Kind } from '../kind.js'
 import { leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { AIR_HAZARD, CRITICAL_RATIO, hissLook, orifice } from './orifice.js'
 
 const CIRCUITS = ['circuit_1', 'circuit_2', 'circuit_3'] as const
 
@@ -30,16 +29,17 @@ export const protectionValve: Kind = {
   },
   build(part, make) {
     const supply = make.port('supply')
-    const gauge = (rating: string) => part.value(rating) - STANDARD_ATMOSPHERE
-    const lift = { curve: 'ramp', from: gauge('closes'), to: gauge('opens'), low: 0, high: 1 } as const
+    const lift = { curve: 'ramp', from: part.value('closes'), to: part.value('opens'), low: 0, high: 1 } as const
     for (const circuit of CIRCUITS) {
+      const c = part.fault(`${circuit}_stuck_shut`) ? 0 : part.value('passage')
       make.add({
         type: 'law',
         id: circuit,
         a: supply,
         b: make.port(circuit),
-        law: orifice(part.fault(`${circuit}_stuck_shut`) ? 0 : part.value('passage')),
-        gains: [{ of: 'c', node: supply, less: make.air, curve: lift }],
+        // Passes both ways, as an orifice does; a valve that moves by itself is stepped with more care.
+        law: { law: 'check', c, b: CRITICAL_RATIO, leak: 1 },
+        gains: [{ of: 'c', node: supply, curve: lift }],
       })
     }
     make.law('leak', supply, make.air, orifice(part.fault('leaks_outside') ?? 0))

@@ -1,5 +1,5 @@
 import type { Kind, PartView } from '../kind.js'
-import { addOutside, BULK_MODULUS, dripSeverity, leakOf, OIL_HAZARD, seatSeverity, wetLook } from './oil.js'
+import { addOutside, BULK_MODULUS, dripSeverity, leakOf, OIL_HAZARD, SEEP, seatSeverity, wetLook } from './oil.js'
 
 /** Pressure over which the stroke goes by [Pa]. An assumption. */
 const BAND = 1e5
@@ -29,20 +29,22 @@ export const angleCylinder: Kind = {
     'Oil at `a` drives it to the right, oil at `b` to the left; a pair of single-acting ones that push against each other counts as one.',
   incidence: 1,
   ports: [
-    { name: 'a', domain: 'liquid', about: 'port that drives it to the right' },
-    { name: 'b', domain: 'liquid', about: 'port that drives it to the left' },
+    { name: 'a', domain: 'liquid', about: 'port that drives it to the left' },
+    { name: 'b', domain: 'liquid', about: 'port that drives it to the right' },
   ],
   ratings: {
     bore: { dimension: 'length', about: 'of the cylinder', default: '40 mm' },
     stroke: { dimension: 'length', about: 'from end to end', default: '200 mm' },
     effort: { dimension: 'pressureDifference', about: 'it takes to move what it moves', default: '15 bar' },
   },
-  settings: { position: { about: 'share of the stroke, 0 left and 100 % right', dimension: 'fraction', default: '50 %' } },
+  settings: { position: { about: 'share of the stroke, 0 right and 100 % left', dimension: 'fraction', default: '50 %' } },
   build(part, make) {
-    const [a, b, inside] = [make.port('a'), make.port('b'), make.inner('inside', 'liquid')]
+    const [a, b] = [make.port('a'), make.port('b')]
+    const [neck, inside] = [make.inner('neck', 'liquid'), make.inner('inside', 'liquid')]
     const set = part.fault('mechanical_end') ? 0 : part.value('effort') + (part.fault('binds') ?? 0)
-    make.law('right', a, inside, { law: 'relief', set, g: WIDE, leak: 0 })
-    make.law('left', inside, a, { law: 'relief', set, g: WIDE, leak: 0 })
+    make.conductance('line', a, neck, WIDE)
+    make.law('in', neck, inside, { law: 'relief', set, g: WIDE, leak: SEEP })
+    make.law('back', inside, neck, { law: 'relief', set, g: WIDE, leak: SEEP })
     const volume = volumeOf(part)
     const capacity = (GIVES * volume * (part.fault('air_in_oil') ? SPONGY : 1)) / BULK_MODULUS
     make.add({
@@ -86,7 +88,7 @@ export const angleCylinder: Kind = {
         [-0.06, -0.02],
         [0.02, 0.06],
       ],
-      quantity: (part) => ({ probe: { through: 'stroke' }, scale: part.fault('mechanical_end') ? 0 : 1 / volumeOf(part) }),
+      quantity: (part) => ({ probe: { through: 'line' }, scale: part.fault('mechanical_end') ? 0 : -1 / volumeOf(part) }),
       by: 'operator',
       minutes: 0.5,
     },

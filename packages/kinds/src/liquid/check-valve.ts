@@ -1,5 +1,5 @@
 import type { Kind } from '../kind.js'
-import { addOutside, dripSeverity, leakOf, OIL_HAZARD, seatSeverity, wetLook } from './oil.js'
+import { addOutside, dripSeverity, leakOf, OIL_HAZARD, SEEP, seatSeverity, wetLook } from './oil.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const checkValve: Kind = {
@@ -22,8 +22,8 @@ export const checkValve: Kind = {
     const g = part.fault('stuck_closed') ? 0 : part.value('flow') / 1e5
     const set = part.value('cracks')
     const turned = part.fault('fitted_reversed') !== undefined
-    make.law('seat', inlet, outlet, { law: 'relief', set, g: turned ? 0 : g, leak: leakOf(part.fault('leaks_back')) })
-    make.law('turned', outlet, inlet, { law: 'relief', set, g: turned ? g : 0, leak: 0 })
+    make.law('seat', inlet, outlet, { law: 'relief', set, g: turned ? 0 : g, leak: SEEP + leakOf(part.fault('leaks_back')) })
+    make.law('turned', outlet, inlet, { law: 'relief', set, g: turned ? g : 0, leak: SEEP })
     make.conductance('leak', outlet, addOutside(make), leakOf(part.fault('leaks_outside')))
   },
   modes: [

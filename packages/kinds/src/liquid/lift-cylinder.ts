@@ -1,7 +1,7 @@
 import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { REFERENCE } from '@halfsplit/network'
 import type { Kind, Look, PartView } from '../kind.js'
-import { addOutside, BULK_MODULUS, dripSeverity, leakOf, OIL_HAZARD, seatSeverity, wetLook } from './oil.js'
+import { addOutside, BULK_MODULUS, dripSeverity, leakOf, OIL_HAZARD, SEEP, seatSeverity, wetLook } from './oil.js'
 
 /** Pressure over which the stroke goes by [Pa]: the load weighs a little more the higher it is. An assumption. */
 const BAND = 1e5
@@ -42,13 +42,13 @@ const looks: readonly Look[] = [
     name: 'load',
     about: 'what it lifts, seen from outside',
     words: ['lowers', 'lowers slowly', 'sinks', 'holds', 'rises slowly', 'rises'],
-    // Down and up, 25 mm/s is between slow and usual; a sinking of 4 to 9 mm a minute is just seen. Assumptions.
+    // Between slow and usual lie 25 mm/s down and 30 mm/s up; a sinking of 4 to 9 mm a minute is just seen. Assumptions.
     levels: [
       [-28 * MILLIMETRE, -22 * MILLIMETRE],
       [-4 * MILLIMETRE, -2 * MILLIMETRE],
       [-9 * A_MINUTE, -4 * A_MINUTE],
       [0.1 * MILLIMETRE, 0.4 * MILLIMETRE],
-      [20 * MILLIMETRE, 25 * MILLIMETRE],
+      [28 * MILLIMETRE, 33 * MILLIMETRE],
     ],
     quantity: speed(1),
     by: 'operator',
@@ -98,8 +98,8 @@ export const liftCylinder: Kind = {
   build(part, make) {
     const [chamber, piston] = [make.inner('chamber', 'liquid'), make.inner('piston', 'liquid')]
     const binds = part.fault('binds') ?? 0
-    make.law('in', make.port('oil'), chamber, { law: 'relief', set: binds, g: WIDE, leak: 0 })
-    make.law('back', chamber, make.port('oil'), { law: 'relief', set: binds, g: WIDE, leak: 0 })
+    make.law('in', make.port('oil'), chamber, { law: 'relief', set: binds, g: WIDE, leak: SEEP })
+    make.law('back', chamber, make.port('oil'), { law: 'relief', set: binds, g: WIDE, leak: SEEP })
     const value = STANDARD_ATMOSPHERE + loadPressure(part)
     make.add({ type: 'across', id: 'weight', a: chamber, b: piston, value, resistance: 0 })
     const volume = area(part) * part.value('stroke')

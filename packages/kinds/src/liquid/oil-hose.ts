@@ -1,6 +1,6 @@
 import type { Kind, PartView } from '../kind.js'
 import { blockedSeverity } from '../severity.js'
-import { addOutside, dripSeverity, laminarLine, leakOf, OIL_HAZARD, oilVolume, wetLook } from './oil.js'
+import { addOutside, dripSeverity, laminarLine, leakOf, OIL_HAZARD, oilVolume, SEEP, wetLook } from './oil.js'
 
 /** What a torn hose lets out [m3/(s Pa)]: all that a small pump gives, at a bar or less. */
 const TORN = 1e-9
@@ -32,7 +32,7 @@ export const oilHose: Kind = {
     // A flap of the lining lets oil through and not back.
     const one = part.fault('flap_of_lining_acts_as_check_valve') !== undefined
     const g = passage(part)
-    make.law('run', a, b, { law: 'relief', set: 0, g: one ? g : 0, leak: one ? 0 : g })
+    make.law('run', a, b, { law: 'relief', set: 0, g: one ? g : 0, leak: one ? SEEP : g })
     make.add(oilVolume('volume', b, (Math.PI / 4) * part.value('bore') ** 2 * part.value('length')))
     make.conductance('leak', b, addOutside(make), part.fault('bursts') ? TORN : leakOf(part.fault('leaks_outside')))
   },

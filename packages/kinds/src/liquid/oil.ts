@@ -46,6 +46,9 @@ export const oilVolume = (id: string, a: string, volume: number): Element => ({
   charge: { charge: 'linear', capacity: volume / BULK_MODULUS },
 })
 
+/** What every shut seat and standing seal lets through [m3/(s Pa)]: a hundredth of a millilitre a minute at 30 bar. An assumption. */
+export const SEEP = 1e-16
+
 /** Adds a node at the pressure of the open air, where oil that leaks out goes. */
 export function addOutside(make: Builder): string {
   const node = make.inner('outside', 'liquid', STANDARD_ATMOSPHERE)

@@ -1,6 +1,6 @@
 import type { Kind } from '../kind.js'
 import { shiftSeverity } from '../severity.js'
-import { addOutside, dripSeverity, leakOf, OIL_HAZARD, seatSeverity, wetLook } from './oil.js'
+import { addOutside, dripSeverity, leakOf, OIL_HAZARD, SEEP, seatSeverity, wetLook } from './oil.js'
 
 /** Half the usual tolerance of a relief valve [Pa]. Common practice, no source. */
 const TOLERANCE = 5e5
@@ -26,7 +26,12 @@ export const reliefValve: Kind = {
     const stuck = part.fault('stuck')
     const set = stuck === 0 ? 0 : Math.max(0, part.value('set') + (part.fault('set_point_drifted') ?? 0))
     const g = stuck === 1 ? 0 : part.value('flow') / 1e5
-    make.law('seat', make.port('in'), make.port('tank'), { law: 'relief', set, g, leak: leakOf(part.fault('dirt_on_its_seat')) })
+    make.law('seat', make.port('in'), make.port('tank'), {
+      law: 'relief',
+      set,
+      g,
+      leak: SEEP + leakOf(part.fault('dirt_on_its_seat')),
+    })
     make.conductance('leak', make.port('in'), addOutside(make), leakOf(part.fault('leaks_outside')))
   },
   modes: [
