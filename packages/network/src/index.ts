@@ -1,5 +1,12 @@
 export type { Adjoint } from './adjoint.js'
-export { Campaign, type CampaignCounts, type CampaignOptions, campaign, type Outcome } from './campaign/campaign.js'
+export {
+  Campaign,
+  type CampaignCounts,
+  type CampaignOptions,
+  campaign,
+  type Outcome,
+  type OutcomeStore,
+} from './campaign/campaign.js'
 export { bothFaults, faulted, type NetworkFault } from './campaign/fault.js'
 export { type Circuit, compile } from './circuit.js'
 export { NetworkError } from './errors.js'

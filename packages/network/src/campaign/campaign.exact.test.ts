@@ -43,7 +43,7 @@ function farthest(across: Float64Array, exact: readonly (Fraction | number)[]): 
 test.each([
   { nodes: 8, faults: 20 },
   { nodes: 25, faults: 12 },
-  { nodes: 60, faults: 3 },
+  { nodes: 60, faults: 2 },
 ])(
   'with $nodes nodes the fast way and the full solve agree with whole numbers, opens and shorts included',
   ({ nodes, faults }) => {

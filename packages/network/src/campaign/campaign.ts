@@ -3,6 +3,7 @@ import { NetworkError } from '../errors.js'
 import { settle, type Unsettled } from '../settle.js'
 import { stateArray } from '../signals.js'
 import type { DiscreteState, Network } from '../types.js'
+import { contentHash } from './content.js'
 import { Editor } from './edits.js'
 import { faulted, type NetworkFault } from './fault.js'
 import { Follower } from './follow.js'
@@ -26,6 +27,16 @@ export interface CampaignOptions {
   previous?: DiscreteState
   /** Signals forced for all faults. */
   forced?: DiscreteState
+  /**
+   * Outcomes kept by the content of network, options and fault, as a `Map` keeps them: what stands there is not solved again. Naming the
+   * content takes some 5 us a fault, so it pays for large networks and for full solves.
+   */
+  store?: OutcomeStore
+}
+
+export interface OutcomeStore {
+  get: (key: string) => Outcome | undefined
+  set: (key: string, outcome: Outcome) => unknown
 }
 
 /** How many faults ended how, and how many took which way. */
@@ -36,9 +47,10 @@ export interface CampaignCounts {
   race: number
   'no convergence': number
   refused: number
-  /** Followed by eliminating the paths that change; by a full `settle`. */
+  /** Followed by eliminating the paths that change; by a full `settle`; found in the store. */
   byPath: number
   bySettle: number
+  stored: number
 }
 
 /** Sets of signal states whose eliminations are kept: those the sound network passes through on its way to rest. */
@@ -61,46 +73,53 @@ export class Campaign {
     refused: 0,
     byPath: 0,
     bySettle: 0,
+    stored: 0,
   }
-  private readonly editor: Editor
-  private readonly solver: PathSolver | undefined
-  private readonly follower: Follower | undefined
+  private readonly name: string
+  private prepared: Prepared | undefined
 
   constructor(
     network: Network | Circuit,
     private readonly options: CampaignOptions = {},
   ) {
-    const circuit = 'branches' in network ? network : compile(network)
-    this.circuit = circuit
-    this.editor = new Editor(circuit)
-    const { previous = {}, forced = {} } = options
-    const visited = new Map<string, Float64Array>()
-    settle(circuit, { previous, forced, visit: (states, across) => void visited.set(states, Float64Array.from(across)) })
-    if (circuit.borders.length > 0) return
-    const solver = new PathSolver(circuit)
-    const bases = [...visited].slice(0, MOST_BASES)
-    const kept = bases.filter(([states, across]) => solver.addBase(Uint8Array.from(states, Number), across))
-    if (kept.length === 0) return
-    const first = stateArray(circuit.signals, { ...previous, ...forced })
-    const fixed = new Set(Object.keys(forced).map((id) => circuit.signalIndex.get(id) as number))
-    this.solver = solver
-    this.follower = new Follower(circuit, solver, first, fixed)
+    this.circuit = 'branches' in network ? network : compile(network)
+    const { previous = {}, forced = {}, store } = options
+    this.name = store ? contentHash([this.circuit.network, previous, forced]) : ''
   }
 
   /** The network under one fault. @throws RangeError for a position the network does not have */
   solve(fault: NetworkFault): Outcome {
+    const { store } = this.options
+    if (!store) return this.count(this.find(fault))
+    const { changes, added = [], signals = [] } = fault
+    const key = contentHash([this.name, changes, added, signals])
+    const known = store.get(key)
+    if (known) {
+      this.counts.stored += 1
+      return this.count(known)
+    }
+    const outcome = this.find(fault)
+    store.set(key, kept(outcome))
+    return this.count(outcome)
+  }
+
+  private count(outcome: Outcome): Outcome {
+    this.counts[outcome.status] += 1
+    return outcome
+  }
+
+  private find(fault: NetworkFault): Outcome {
     const outcome = this.byPath(fault)
     if (outcome) this.counts.byPath += 1
     else this.counts.bySettle += 1
-    const sure = outcome ?? this.bySettle(fault)
-    this.counts[sure.status] += 1
-    return sure
+    return outcome ?? this.bySettle(fault)
   }
 
   private byPath(fault: NetworkFault): Outcome | undefined {
-    const { solver, follower } = this
-    if (!solver || !follower) return undefined
-    const edits = this.editor.edits(fault)
+    this.prepared ??= prepare(this.circuit, this.options)
+    const { editor, solver, follower } = this.prepared
+    if (!follower) return undefined
+    const edits = editor.edits(fault)
     if (!edits || edits.added.length > MOST_ADDED) return undefined
     solver.begin(edits)
     const end = follower.run(edits)
@@ -118,6 +137,36 @@ export class Campaign {
       return { status: 'refused', parts: error.elements, error }
     }
   }
+}
+
+/** What lasts of an outcome whose arrays the next fault writes over. */
+const kept = (outcome: Outcome): Outcome =>
+  outcome.status === 'settled'
+    ? { ...outcome, across: Float64Array.from(outcome.across), bits: Uint8Array.from(outcome.bits) }
+    : outcome
+
+interface Prepared {
+  editor: Editor
+  solver: PathSolver
+  /** Missing where no fault can be followed by paths. */
+  follower?: Follower
+}
+
+/** Eliminates the sound circuit for the signal states it passes through on its way to rest. */
+function prepare(circuit: Circuit, { previous = {}, forced = {} }: CampaignOptions): Prepared {
+  const editor = new Editor(circuit)
+  const solver = new PathSolver(circuit)
+  const visited = new Map<string, Float64Array>()
+  settle(circuit, { previous, forced, visit: (states, across) => void visited.set(states, Float64Array.from(across)) })
+  // A source or machine whose own flow is an unknown couples nodes that the elimination tree keeps apart.
+  if (circuit.borders.length > 0) return { editor, solver }
+  const bases = [...visited]
+    .slice(0, MOST_BASES)
+    .filter(([bits, across]) => solver.addBase(Uint8Array.from(bits, Number), across))
+  if (bases.length === 0) return { editor, solver }
+  const first = stateArray(circuit.signals, { ...previous, ...forced })
+  const fixed = new Set(Object.keys(forced).map((id) => circuit.signalIndex.get(id) as number))
+  return { editor, solver, follower: new Follower(circuit, solver, first, fixed) }
 }
 
 /**
