@@ -18,6 +18,9 @@ const THAWS = 275.15
 const KEEPS_FREE = 0.6
 const TOO_WEAK = 0.5
 
+/** Share of its volume that lies before the desiccant [1]; an assumption. */
+const SUMP = 0.2
+
 /** Heater and thermostat between feed and ground, and the body they warm. @returns the signal that says the purge valve has frozen */
 function addHeater(part: PartView, make: Builder): string {
   const [feed, ground] = [make.port('feed'), make.port('ground')]
@@ -91,9 +94,10 @@ export const airDryer: Kind = {
   settings: { temperature: { about: 'of its body and the air around', dimension: 'temperature', default: '20 degC' } },
   build(part, make) {
     const open = addPurgeSignal(part, make, addHeater(part, make))
-    const inlet = make.port('in')
-    make.add(airVolume('volume', inlet, part.value('volume')))
-    make.law('desiccant', inlet, make.port('out'), orifice(part.value('passage')))
+    const [inlet, outlet] = [make.port('in'), make.port('out')]
+    make.add(airVolume('sump', inlet, SUMP * part.value('volume')))
+    make.add(airVolume('volume', outlet, (1 - SUMP) * part.value('volume')))
+    make.law('desiccant', inlet, outlet, orifice(part.value('passage')))
     const leak = part.fault('purge_valve_leaks') ?? 0
     make.gate('purge', inlet, make.air, orifice(part.value('purge')), orifice(leak), open)
     make.signal('wet', (id) => ({ type: 'imposed', id, value: part.fault('desiccant_spent') !== undefined }))
