@@ -63,7 +63,7 @@ const heldPart = ({ unknown, heldValue }: Circuit, { nodes, constraint }: Border
   nodes.reduce((sum, node, p) => sum + (unknown[node] < 0 ? constraint[p] * heldValue[node] : 0), 0)
 
 /** Inverse of a small dense matrix by Gauss-Jordan with partial pivoting. */
-function invert(matrix: number[][]): number[][] {
+export function invert(matrix: number[][]): number[][] {
   const n = matrix.length
   const rows = matrix.map((row, r) => [...row, ...Array.from({ length: n }, (_, c) => (r === c ? 1 : 0))])
   for (let c = 0; c < n; c += 1) {

@@ -158,8 +158,6 @@ function prepare(circuit: Circuit, { previous = {}, forced = {} }: CampaignOptio
   const solver = new PathSolver(circuit)
   const visited = new Map<string, Float64Array>()
   settle(circuit, { previous, forced, visit: (states, across) => void visited.set(states, Float64Array.from(across)) })
-  // A source or machine whose own flow is an unknown couples nodes that the elimination tree keeps apart.
-  if (circuit.borders.length > 0) return { editor, solver }
   const bases = [...visited]
     .slice(0, MOST_BASES)
     .filter(([bits, across]) => solver.addBase(Uint8Array.from(bits, Number), across))

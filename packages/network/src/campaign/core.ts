@@ -45,7 +45,7 @@ export class Core {
   base(fronts: Fronts, largest: Float64Array): CoreBase {
     const { first, size, tree } = this
     const inverse = new Float64Array(size * size)
-    const pivot = pivots(fronts, first, size)
+    const pivot = Float64Array.from({ length: size }, (_, i) => fronts.pivot(first + i))
     for (let j = 0; j < size; j += 1) {
       const column = inverse.subarray(j * size, (j + 1) * size)
       column[j] = 1
@@ -64,16 +64,15 @@ export class Core {
 
   /** Solves the core alone for a right-hand side that is zero before place `from`; x takes its place. */
   private substitute(fronts: Fronts, pivot: Float64Array, from: number, x: Float64Array): void {
-    const { from: start, node, row, matrixFrom, matrix } = fronts
+    const { from: start, node, row } = fronts
     const { first, size } = this
     const { stepOf } = this.tree
     for (let i = from; i < size; i += 1) {
       if (x[i] === 0) continue
       const at = start[first + i]
       const width = start[first + i + 1] - at
-      const top = matrixFrom[first + i]
       x[i] /= pivot[i]
-      for (let p = 1; p < width; p += 1) x[stepOf[node[at + p]] - first] += matrix[top + p * width] * x[i]
+      for (let p = 1; p < width; p += 1) x[stepOf[node[at + p]] - first] += fronts.outFlow(first + i, p) * x[i]
     }
     for (let i = size - 1; i >= 0; i -= 1) {
       let sum = x[i]
@@ -196,16 +195,6 @@ export class Core {
       }
     }
   }
-}
-
-function pivots({ from, leak, matrixFrom, matrix }: Fronts, first: number, size: number): Float64Array {
-  return Float64Array.from({ length: size }, (_, i) => {
-    const e = first + i
-    const width = from[e + 1] - from[e]
-    let pivot = leak[from[e]]
-    for (let p = 1; p < width; p += 1) pivot += matrix[matrixFrom[e] + p * width]
-    return pivot
-  })
 }
 
 /** Gauss elimination with partial pivoting; `right` becomes the solution. @returns the smallest pivot */

@@ -1,4 +1,4 @@
-import type { Branch, Circuit } from '../circuit.js'
+import type { Border, Branch, Circuit } from '../circuit.js'
 import { addElement } from '../elements.js'
 import { NetworkError, nodeAt } from '../errors.js'
 import { idealValue } from '../ideal-sources.js'
@@ -16,6 +16,8 @@ export interface Edits {
   /** Nodes into which something else is driven, insulation included [through], and nodes held at something else [across]. */
   drives: { node: number; value: number }[]
   holds: { node: number; value: number }[]
+  /** Sources and machines with a flow of their own that are others now. */
+  borders: { at: number; border: Border }[]
   signals?: { thresholds: Threshold[]; logic: Logic[] }
 }
 
@@ -40,11 +42,14 @@ export class Editor {
 
   constructor(private readonly circuit: Circuit) {
     const { elements } = circuit.network
-    const { names, branches, held } = circuit
+    const { names, branches, held, borders } = circuit
     this.branchAt = positions(elements.length, branches)
     this.heldAt = positions(elements.length, held)
     this.single = { ...circuit, branches: [], straight: [], curved: [], borders: [], injection: new Float64Array(names.length) }
-    this.doublyHeld = elements.some((element, position) => idealValue(element) !== undefined && this.heldAt[position] < 0)
+    const bordered = new Set(borders.map(({ element }) => element))
+    this.doublyHeld = elements.some(
+      (element, position) => idealValue(element) !== undefined && this.heldAt[position] < 0 && !bordered.has(position),
+    )
     const drives = elements.flatMap((element, position) => this.drivesOf(element, position))
     const [start, order] = grouped(
       Int32Array.from(drives, ({ node }) => node),
@@ -56,7 +61,7 @@ export class Editor {
 
   /** The edits of a fault; undefined where it changes more than these, or makes no sense: `settle` then says what it is. */
   edits(fault: NetworkFault): Edits | undefined {
-    const edits: Edits = { replaced: [], added: [], drives: [], holds: [] }
+    const edits: Edits = { replaced: [], added: [], drives: [], holds: [], borders: [] }
     try {
       return this.fill(edits, fault) ? edits : undefined
     } catch (error) {
@@ -71,12 +76,13 @@ export class Editor {
     if (changes.length === 1 && added.length + signals.length === 0 && this.retune(edits, changes[0])) return true
     const changed = new Map<number, Element>()
     for (const { position, element } of changes) changed.set(position, element)
-    const held: number[] = []
+    let held = false
     const { elements } = circuit.network
     for (const [position, element] of changed) {
       const before = elements[position]
       if (before === undefined || !isAlike(before, element, circuit.heats.length > 0)) return false
-      if (idealValue(before) !== undefined) held.push(position)
+      if (idealValue(before) !== undefined && this.heldAt[position] >= 0) held = true
+      else if (!isPlain(before)) this.reborder(edits, position, element)
       else this.exchange(edits, position, element)
     }
     for (const element of added) {
@@ -87,7 +93,7 @@ export class Editor {
     if (added.some(isDriving) || changes.some(({ position, element }) => isDriving(element) || isDriving(elements[position]))) {
       this.redrive(edits, changed, added)
     }
-    if (held.length > 0 && !this.hold(edits, held, changed)) return false
+    if (held && !this.hold(edits, changed)) return false
     return signals.length === 0 || this.resignal(edits, signals)
   }
 
@@ -101,6 +107,19 @@ export class Editor {
     const at = this.branchAt[position]
     edits.replaced.push({ at, branch: { ...this.circuit.branches[at], law: element.law, off: element.law } })
     return true
+  }
+
+  /** Another source between floating nodes, another machine. @throws NetworkError as `compile` does */
+  private reborder(edits: Edits, position: number, element: Element): void {
+    const { single, circuit } = this
+    single.borders.length = 0
+    addElement(single, element, position, new Set([position]))
+    let made = 0
+    circuit.borders.forEach((border, at) => {
+      if (border.element !== position) return
+      edits.borders.push({ at, border: single.borders[made] })
+      made += 1
+    })
   }
 
   /** Another element in the place of one: its branch in the place of the other's, or apart from it. */
@@ -152,9 +171,9 @@ export class Editor {
   }
 
   /** Follows changed ideal sources out from the reference again. */
-  private hold(edits: Edits, positions: readonly number[], changed: ReadonlyMap<number, Element>): boolean {
+  private hold(edits: Edits, changed: ReadonlyMap<number, Element>): boolean {
     const { circuit } = this
-    if (this.doublyHeld || positions.some((position) => this.heldAt[position] < 0)) return false
+    if (this.doublyHeld) return false
     const value = Float64Array.from(circuit.heldValue)
     for (const { node, element, from, sign } of circuit.held) {
       const own = idealValue(changed.get(element) ?? circuit.network.elements[element]) ?? Number.NaN
@@ -205,8 +224,9 @@ function isPlain(element: Element): boolean {
 function isAlike(before: Element, after: Element, heated: boolean): boolean {
   if (isPlain(before) && isPlain(after))
     return !heated || (before.id === after.id && before.type === after.type && sameEnds(before, after))
-  const ideal = idealValue(before) !== undefined && idealValue(after) !== undefined
-  return ideal && before.type === after.type && sameEnds(before, after)
+  if (before.type !== after.type || !sameEnds(before, after)) return false
+  const shafts = 'shaft' in before && 'shaft' in after && before.shaft === after.shaft
+  return shafts || (idealValue(before) !== undefined && idealValue(after) !== undefined)
 }
 
 const sameEnds = (p: Element, q: Element): boolean => 'a' in p && 'a' in q && p.a === q.a && p.b === q.b

@@ -82,14 +82,25 @@ export class Fronts {
     }
   }
 
+  /** Conductance from the node of front e to the i-th of its list. */
+  outFlow(e: number, i: number): number {
+    return this.matrix[this.matrixFrom[e] + i * (this.from[e + 1] - this.from[e])]
+  }
+
+  /** All that holds the node of front e. */
+  pivot(e: number): number {
+    let pivot = this.leak[this.from[e]]
+    for (let i = 1; i < this.from[e + 1] - this.from[e]; i += 1) pivot += this.outFlow(e, i)
+    return pivot
+  }
+
   /** Eliminates the node of front e; false where nothing holds it. */
   close(e: number): boolean {
     const { row, leak, drive, matrix } = this
     const at = this.from[e]
     const width = this.from[e + 1] - at
     const top = this.matrixFrom[e]
-    let pivot = leak[at]
-    for (let i = 1; i < width; i += 1) pivot += matrix[top + i * width]
+    const pivot = this.pivot(e)
     const leakShare = leak[at] / pivot
     const driveShare = drive[at] / pivot
     row[at] = driveShare

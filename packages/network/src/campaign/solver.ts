@@ -1,12 +1,13 @@
 import { activeLaw, branchFlow } from '../balance.js'
-import type { Branch, Circuit } from '../circuit.js'
+import { invert } from '../border.js'
+import type { Border, Branch, Circuit } from '../circuit.js'
 import { evaluate } from '../laws.js'
 import { Core, type CoreBase } from './core.js'
 import type { Edits } from './edits.js'
 import { Eliminator } from './eliminate.js'
 import { type Assembly, type Fronts, roomFor } from './fronts.js'
 import { Path } from './path.js'
-import { substitutePath, substituteRest, substituteWatched } from './substitute.js'
+import { solvePath, substitutePath, substituteRest, substituteWatched } from './substitute.js'
 import { eliminationTree, firstOf, grouped, type Tree } from './tree.js'
 
 /** The sound circuit eliminated for one set of signal states, linearised at its solution there. */
@@ -35,7 +36,7 @@ export class PathSolver {
   private readonly tree: Tree
   private readonly eliminator: Eliminator
   private readonly path: Path
-  /** The ways of all curved branches, of what they follow and of what they heat. */
+  /** The ways of all curved branches, of what they follow, of what they heat, and of sources and machines with a flow of their own. */
   private readonly live: Path
   private readonly bases: Base[] = []
   /** Ends of the branches, added ones behind those of the circuit. */
@@ -51,11 +52,14 @@ export class PathSolver {
   private readonly before: Float64Array
   /** By curved branch: the across quantity between its ends where it was last linearised. */
   private readonly spans: Float64Array
+  private readonly borders: Border[]
+  /** By border: across quantities that a unit of its flow makes. */
+  private readonly columns: Float64Array[]
   private readonly core: Core | undefined
   /** The core is updated, not eliminated, for the solution at hand. */
   private updating = false
 
-  private edits: Edits = { replaced: [], added: [], drives: [], holds: [] }
+  private edits: Edits = { replaced: [], added: [], drives: [], holds: [], borders: [] }
   private curved: readonly number[]
   private base: Base | undefined
   /** Numbers of the base that the fault at hand has written over. */
@@ -85,8 +89,11 @@ export class PathSolver {
     )
     this.atHeld = this.branchesAtHeld()
     const { coreFirst, steps } = this.tree
-    if (coreFirst < steps && circuit.linear) this.core = new Core(this.tree)
+    if (coreFirst < steps && circuit.linear && circuit.borders.length === 0) this.core = new Core(this.tree)
     for (const n of this.curvedSound) this.watch(this.live, branches[n])
+    this.borders = [...circuit.borders]
+    this.columns = circuit.borders.map(() => new Float64Array(names.length))
+    for (const { nodes } of circuit.borders) for (const node of nodes) this.live.add(this.tree.stepOf[node])
     for (const { of, node } of heats) {
       this.watch(this.live, of)
       this.live.add(this.tree.stepOf[node])
@@ -175,6 +182,7 @@ export class PathSolver {
       ends.b[n] = branch.b
       if (firstOf(tree.stepOf[branch.a], tree.stepOf[branch.b]) >= 0) eliminator.add(n, branch.a, branch.b)
     }
+    for (const { at, border } of edits.borders) this.borders[at] = border
     for (const { node, value } of edits.drives) this.drive[node] = value
     for (const { node, value } of edits.holds) this.across[node] = value
     if (curved || edits.added.some(isCurved)) this.curved = this.curvedNow()
@@ -192,6 +200,7 @@ export class PathSolver {
     for (const { a, b } of edits.added) {
       if (firstOf(tree.stepOf[a], tree.stepOf[b]) >= 0) eliminator.remove(a, b)
     }
+    for (const { at } of edits.borders) this.borders[at] = circuit.borders[at]
     for (const { node } of edits.drives) this.drive[node] = this.soundDrive(node)
     for (const { node } of edits.holds) this.across[node] = circuit.heldValue[node]
     this.curved = this.curvedSound
@@ -382,7 +391,30 @@ export class PathSolver {
   private step(base: Base): boolean {
     if (!this.eliminator.run(base.assembly, base.fronts, this.path)) return false
     substitutePath(this.eliminator.fronts, this.across)
+    if (this.borders.length > 0) this.addBorders()
     return true
+  }
+
+  /** The flows of sources and machines that have one of their own, and what they do along the path: see `border.ts`. */
+  private addBorders(): void {
+    const { borders, columns, across, path, tree, eliminator } = this
+    borders.forEach((border, c) => {
+      const column = columns[c]
+      for (let q = 0; q < path.length; q += 1) column[tree.nodeOf[path.steps[q]]] = 0
+      border.nodes.forEach((node, p) => {
+        if (tree.stepOf[node] >= 0) column[node] += border.injection[p]
+      })
+      solvePath(eliminator.fronts, column)
+    })
+    const seen = ({ nodes, constraint }: Border, x: Float64Array) =>
+      nodes.reduce((sum, node, p) => sum + constraint[p] * x[node], 0)
+    const schur = borders.map((row, r) => columns.map((column, c) => seen(row, column) + (r === c ? row.rho : 0)))
+    const gaps = borders.map((border) => border.value - seen(border, across))
+    const flows = invert(schur).map((row) => row.reduce((sum, value, c) => sum + value * gaps[c], 0))
+    for (let q = 0; q < path.length; q += 1) {
+      const node = tree.nodeOf[path.steps[q]]
+      for (let c = 0; c < flows.length; c += 1) across[node] += columns[c][node] * flows[c]
+    }
   }
 
   /** Newton's method on the path: what lies off it moves in proportion, and is left to the end. */

@@ -24,6 +24,23 @@ export function substituteWatched(base: Fronts, path: Path, watched: Path, x: Fl
   }
 }
 
+/** Solves for another right-hand side, by node and zero off the path, with the eliminated path; the solution takes its place. */
+export function solvePath(fronts: Fronts, x: Float64Array): void {
+  const { from, node, row, count } = fronts
+  for (let e = 0; e < count; e += 1) {
+    const at = from[e]
+    const width = from[e + 1] - at
+    x[node[at]] /= fronts.pivot(e)
+    if (x[node[at]] === 0) continue
+    for (let i = 1; i < width; i += 1) x[node[at + i]] += fronts.outFlow(e, i) * x[node[at]]
+  }
+  for (let e = count - 1; e >= 0; e -= 1) {
+    let sum = x[node[from[e]]]
+    for (let i = from[e] + 1; i < from[e + 1]; i += 1) sum += row[i] * x[node[i]]
+    x[node[from[e]]] = sum
+  }
+}
+
 function substitute({ from, node, row }: Fronts, last: number, first: number, x: Float64Array): void {
   for (let e = last, end = from[last + 1]; e >= first; e -= 1) {
     const at = from[e]
