@@ -22,11 +22,11 @@ describe('the door', () => {
   it('shows commands with examples and exit codes', () => {
     const { exit, out, err } = halfsplit(['--help'])
     expect({ exit, err }).toEqual({ exit: 0, err: '' })
-    for (const word of ['check', 'readings', 'faults', 'isolate', 'demo', 'reference', 'Examples:', 'Exit codes:'])
+    for (const word of ['check', 'readings', 'faults', 'run', 'isolate', 'demo', 'reference', 'Examples:', 'Exit codes:'])
       expect(out).toContain(word)
   })
 
-  it.each(['check', 'readings', 'faults', 'isolate', 'demo', 'reference'])('%s has help with an example', (command) => {
+  it.each(['check', 'readings', 'faults', 'run', 'isolate', 'demo', 'reference'])('%s has help with an example', (command) => {
     const { exit, out } = halfsplit([command, '--help'])
     expect(exit).toBe(0)
     expect(out).toMatch(new RegExp(`Examples:\n {2}halfsplit ${command}`))

@@ -24,14 +24,48 @@ const job = JSON.stringify({
     { kind: 'could-not', test: 'off volts F1.b BAT.minus' },
   ],
 })
-const at = inFolder({ 'lamp.yaml': LAMP, 'broken.yaml': LAMP.replace('10 W', '10 V'), 'job.json': job })
+/** A run that repeats itself, and states in which a reading hangs on the way there. */
+const SWITCHES = `halfsplit: 1
+parts:
+  BAT: { kind: battery }
+  S1: { kind: switch }
+  K1: { kind: relay }
+  T1: { kind: delay-module, type: TOF, delay: 10 s +- 10 % }
+  COOL: { kind: coolant }
+  B1: { kind: temperature-switch }
+  H1: { kind: lamp }
+joins:
+  - [BAT.plus, S1.a, T1.feed, B1.a]
+  - [S1.b, K1.common]
+  - [K1.rest, T1.input]
+  - [T1.output, K1.coil_a]
+  - [B1.b, H1.feed]
+  - [B1.sense, COOL.liquid]
+  - [T1.ground, K1.coil_b, H1.ground, BAT.minus, frame]
+states: { off: {}, warm: { from: off, set: { COOL.temperature: 86 degC } } }
+scenarios:
+  flash:
+    from: warm
+    for: 2 min
+    drive: { S1: { 10 s: on }, COOL.temperature: { 20 s: 86 degC, 100 s: to 95 degC } }
+    watch: [K1.coil_a, K1.click]
+`
+const at = inFolder({
+  'switches.yaml': SWITCHES,
+  'lamp.yaml': LAMP,
+  'broken.yaml': LAMP.replace('10 W', '10 V'),
+  'job.json': job,
+})
 
 beforeAll(build)
 
 const CASES: [format: string, exit: number, args: string[]][] = [
   ['halfsplit-check/1', 1, ['check', at('lamp.yaml'), at('broken.yaml'), at('nowhere.yaml')]],
   ['halfsplit-readings/1', 0, ['readings', at('lamp.yaml'), '--state', 'on']],
+  ['halfsplit-readings/1', 0, ['readings', at('switches.yaml'), '--state', 'warm']],
   ['halfsplit-faults/1', 0, ['faults', at('lamp.yaml')]],
+  ['halfsplit-run/1', 0, ['run', at('switches.yaml'), '--scenario', 'flash']],
+  ['halfsplit-run/1', 0, ['run', at('switches.yaml'), '--scenario', 'flash', '--fault', 'K1.socket_contact@100 Ohm']],
   ['halfsplit-isolate/1', 0, ['isolate', at('lamp.yaml'), '--complaint', 'dark']],
   ['halfsplit-isolate/1', 1, ['isolate', at('lamp.yaml'), '--job', at('job.json')]],
   ['halfsplit-reference/1', 0, ['reference', 'worked-examples']],

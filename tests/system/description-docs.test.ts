@@ -26,7 +26,7 @@ it('the page names every key of the top level, in order', () => {
     'joins',
     'frame',
   ]
-  const places = [...keys, 'assemblies', 'places', 'tools', 'states', 'complaints'].map((key) =>
+  const places = [...keys, 'assemblies', 'places', 'tools', 'states', 'scenarios', 'complaints'].map((key) =>
     page.indexOf(`\`${key}\``, page.indexOf('## Top level')),
   )
   expect(places).toEqual(places.toSorted((p, q) => p - q))

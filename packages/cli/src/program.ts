@@ -121,9 +121,9 @@ function addRun(root: Command, io: Io, end: (code: ExitCode) => void): void {
     .addHelpText(
       'after',
       examples(
-        'run machine.yaml --scenario climb',
-        'run machine.yaml --scenario climb --fault "K7.high_contact_resistance@22 Ohm" --chart climb.svg',
-        'run machine.yaml --scenario climb --for "40 min" --watch CL1.air,CL1.drive --every "1 s" --csv climb.csv',
+        `run ${FAN} --scenario work`,
+        `run ${FAN} --scenario work --fault "K7.high_contact_resistance@25 Ohm" --chart work.svg`,
+        `run ${FAN} --scenario work --for "40 min" --watch CL1.air,CL1.drive --every "1 s" --csv work.csv`,
       ),
     )
     .action((file: string, options: RunOptions) => end(runCommand(io, file, options)))

@@ -45,9 +45,11 @@ const SHEET = '#ffffff'
 const DASHES = [undefined, '9 4', '2.5 3', '12 3 2.5 3', '5 2', '16 4']
 
 const WIDTH = 960
-const LEFT = 92
+/** Room for the labels of the axes: for numbers, and so many pixels a letter for words. */
+const LEAST_LEFT = 92
+const LETTER = 8
 const RIGHT = 190
-const PLOT = WIDTH - LEFT - RIGHT
+const END = WIDTH - RIGHT
 const HEIGHT = 132
 const WORD_HEIGHT = 26
 const GAP = 42
@@ -67,7 +69,8 @@ const FONT = "'Atkinson Hyperlegible Next', 'Atkinson Hyperlegible', Verdana, sa
 export function lineChart(chart: LineChart): string {
   const { times, panels, notes = [], marks = [] } = chart
   const head = 40 + LINE * notes.length + (marks.length > 0 ? LINE : 0)
-  const time = timeScale(times[0] ?? 0, times[times.length - 1] ?? 1, LEFT, LEFT + PLOT, 10)
+  const left = leftOf(panels)
+  const time = timeScale(times[0] ?? 0, times[times.length - 1] ?? 1, left, END, 10)
   const tops: number[] = []
   let y = head
   for (const panel of panels) {
@@ -84,8 +87,8 @@ export function lineChart(chart: LineChart): string {
     text(16, 28, chart.title, { 'font-size': 20, 'font-weight': 700 }),
     ...notes.map((note, i) => text(16, 28 + LINE * (i + 1), note, { fill: SECOND })),
     ...drawMarks(marks, time, head + 4, y),
-    ...panels.flatMap((panel, i) => drawPanel(panel, times, time, tops[i])),
-    ...drawTimes(time, y),
+    ...panels.flatMap((panel, i) => drawPanel(panel, times, { time, left }, tops[i])),
+    ...drawTimes(time, (left + END) / 2, y),
     ...drawList(list, y + 66),
   ]
   const size = { xmlns: 'http://www.w3.org/2000/svg', width: WIDTH, height, viewBox: `0 0 ${WIDTH} ${Math.round(height)}` }
@@ -93,19 +96,22 @@ export function lineChart(chart: LineChart): string {
   return `${element('svg', { ...size, ...type, role: 'img', 'aria-label': chart.title }, inside)}\n`
 }
 
+const leftOf = (panels: readonly Panel[]): number =>
+  Math.max(LEAST_LEFT, ...panels.flatMap(({ words = [] }) => words.map((word) => 28 + LETTER * word.length)))
+
 const heightOf = ({ words, lines }: Panel): number =>
   Math.max(
     words ? WORD_HEIGHT * words.length : HEIGHT,
     LEGEND * lines.flatMap(({ name }) => listed(name, NAME_LETTERS)).length + 4,
   )
 
-function drawPanel(panel: Panel, times: readonly number[], time: Scale, top: number): string[] {
+function drawPanel(panel: Panel, times: readonly number[], { time, left }: { time: Scale; left: number }, top: number): string[] {
   const height = heightOf(panel)
   const value = panel.words ? wordScale(panel.words, top, height) : valueScale(panel, top, height)
   const label = (tick: number) => panel.words?.[tick] ?? tick.toFixed(value.decimals)
   const rows = value.ticks.flatMap((tick) => [
-    element('line', { x1: LEFT, y1: value.at(tick), x2: LEFT + PLOT, y2: value.at(tick), stroke: RULE }),
-    text(LEFT - 8, value.at(tick) + 5, label(tick), { 'text-anchor': 'end', fill: SECOND }),
+    element('line', { x1: left, y1: value.at(tick), x2: END, y2: value.at(tick), stroke: RULE }),
+    text(left - 8, value.at(tick) + 5, label(tick), { 'text-anchor': 'end', fill: SECOND }),
   ])
   const path = (values: readonly number[]) =>
     pathOf(
@@ -129,7 +135,7 @@ function drawPanel(panel: Panel, times: readonly number[], time: Scale, top: num
   return [
     text(16, top - 15, panel.title, { 'font-weight': 600 }),
     ...rows,
-    element('line', { x1: LEFT, y1: top + height, x2: LEFT + PLOT, y2: top + height, stroke: INK }),
+    element('line', { x1: left, y1: top + height, x2: END, y2: top + height, stroke: INK }),
     ...frame,
     ...lines,
     ...drawLegend(panel, top),
@@ -139,7 +145,7 @@ function drawPanel(panel: Panel, times: readonly number[], time: Scale, top: num
 const dash = (i: number): string | undefined => DASHES[i % DASHES.length]
 
 function drawLegend({ lines }: Panel, top: number): string[] {
-  const x = LEFT + PLOT + 12
+  const x = END + 12
   let y = top + 6
   return lines.flatMap(({ name }, i) => {
     const [first, ...rest] = listed(name, NAME_LETTERS)
@@ -171,12 +177,12 @@ const wordScale = (words: readonly string[], top: number, height: number): Scale
   decimals: 0,
 })
 
-function drawTimes(time: Scale & { unit: string; length: number }, bottom: number): string[] {
+function drawTimes(time: Scale & { unit: string; length: number }, middle: number, bottom: number): string[] {
   const decimals = time.ticks.every((tick) => Number.isInteger(tick / time.length)) ? 0 : 2
   const number = (tick: number) => String(Number((tick / time.length).toFixed(decimals)))
   return [
     ...time.ticks.map((tick) => text(time.at(tick), bottom + 22, number(tick), { 'text-anchor': 'middle', fill: SECOND })),
-    text(LEFT + PLOT / 2, bottom + 42, `time, ${time.unit}`, { 'text-anchor': 'middle', fill: SECOND }),
+    text(middle, bottom + 42, `time, ${time.unit}`, { 'text-anchor': 'middle', fill: SECOND }),
   ]
 }
 

@@ -9,6 +9,9 @@ export interface Scale {
 /** Steps of a ruler: 1, 2 or 5 times a power of ten. */
 const STEPS = [1, 2, 5, 10]
 
+/** A value that passes a tick by less than this share of a step needs no further one. */
+const SLACK = 0.02
+
 function stepFor(span: number, most: number): number {
   const rough = span / most
   const power = 10 ** Math.floor(Math.log10(rough))
@@ -23,8 +26,8 @@ function stepFor(span: number, most: number): number {
 export function scaleOf(low: number, high: number, from: number, to: number, most: number): Scale {
   const room = high > low ? 0 : Math.abs(low) * 0.05 || 0.5
   const step = stepFor(high - low + 2 * room, most)
-  const first = Math.floor((low - room) / step + 1e-9)
-  const last = Math.max(first + 1, Math.ceil((high + room) / step - 1e-9))
+  const first = Math.floor((low - room) / step + SLACK)
+  const last = Math.max(first + 1, Math.ceil((high + room) / step - SLACK))
   return scaleBetween(first * step, last * step, step, from, to)
 }
 

@@ -58,7 +58,7 @@ describe('a switch within its hysteresis', () => {
 describe('a timer', () => {
   it('that starts on the way into the state is to be waited for, with its tolerance', () => {
     expect(counting('low')).toMatchObject([
-      { because: 'timer', part: { name: 'T1' }, delay: 10, shortest: 9, longest: 11, input: 'on' },
+      { because: 'timer', part: { name: 'T1' }, delay: 10, shortest: 9, longest: 11, goes: 'on' },
     ])
   })
 
@@ -68,6 +68,6 @@ describe('a timer', () => {
       'low: { from: on, set: { V1.pressure: 3.5 bar } }\n  full: { from: low, set: { V1.pressure: 8 bar } }',
     )
     expect(counting('low', text)).toEqual([])
-    expect(counting('full', text)).toMatchObject([{ because: 'timer', input: 'off' }])
+    expect(counting('full', text)).toMatchObject([{ because: 'timer', goes: 'off' }])
   })
 })

@@ -31,8 +31,8 @@ export type Counting =
       delay: number
       shortest?: number
       longest?: number
-      /** What its input did on the way into the state. */
-      input: 'on' | 'off'
+      /** What its input does on the way into the state. */
+      goes: 'on' | 'off'
     }
 
 type Threshold = Extract<Signal, { type: 'threshold' }>
@@ -94,5 +94,5 @@ function waitFor(part: Part, { type, of, delay }: Timer, { before, settled }: Re
   const input = settled.state[of]
   if ((before[of] ?? false) === input || input !== (type !== 'TOF')) return undefined
   const rating = [...part.ratings.values()].find((one) => one.dimension === 'time' && one.value === delay)
-  return [{ because: 'timer', part, delay, shortest: rating?.low, longest: rating?.high, input: input ? 'on' : 'off' }]
+  return [{ because: 'timer', part, delay, shortest: rating?.low, longest: rating?.high, goes: input ? 'on' : 'off' }]
 }

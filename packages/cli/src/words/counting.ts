@@ -21,9 +21,9 @@ function countingOf(system: System, state: string): Counting[] {
 function words(system: System, one: Counting): string {
   const name = partWords(one.part)
   if (one.because === 'timer') {
-    const { delay, shortest, longest, input } = one
+    const { delay, shortest, longest, goes } = one
     const limits = shortest === undefined || longest === undefined ? '' : ` (${seconds(shortest)} to ${seconds(longest)})`
-    return `${name} takes ${seconds(delay)}${limits} after its input goes ${input}: a reading counts from then on.`
+    return `${name} takes ${seconds(delay)}${limits} after its input goes ${goes}: a reading counts from then on.`
   }
   const { reset, trip, dimension, is, otherwise, from, since } = one
   const [low, high] = [reset, trip].map((level) => userValue(system, level, dimension))
