@@ -174,6 +174,105 @@ describe('relays are followed', () => {
   })
 })
 
+describe('what hangs together across domains is followed too', () => {
+  const opened = (net: Network): NetworkFault[] =>
+    net.elements.flatMap((element, position) =>
+      element.type === 'law' && element.law.law === 'linear'
+        ? [1e-12, 1e3].map((g) => ({
+            id: `${element.id} ${g}`,
+            changes: [{ position, element: { ...element, law: { law: 'linear', g } } }],
+          }))
+        : [],
+    )
+
+  /** Largest difference from the full solve over all faults, against the ordinary size of each node's quantity. */
+  function farthest(net: Network, faults: NetworkFault[]) {
+    let worst = 0
+    const counts = campaign(net, faults, {
+      visit: (outcome, of) => {
+        const full = settle(faulted(net, of))
+        expect(outcome.status).toBe(full.status)
+        if (outcome.status !== 'settled' || full.status !== 'settled') return
+        const { scale } = full.circuit
+        outcome.across.forEach((value, i) => {
+          worst = Math.max(worst, Math.abs(value - full.point.across[i]) / (scale[i] + Math.abs(value)))
+        })
+      },
+    })
+    return { worst, counts }
+  }
+
+  test('a motor, its shaft and the heat of its brush joint, the motor itself at fault as well', () => {
+    const motor = (constant: number, resistance: number): Element => ({
+      type: 'motor',
+      id: 'motor',
+      a: 'brush',
+      b: 'minus',
+      shaft: 'shaft',
+      constant,
+      resistance,
+    })
+    const net = network(
+      [
+        source('battery', 'post', '0', 24, 0.02),
+        resistor('feed', 'post', 'brush', 0.05),
+        motor(0.1, 0.3),
+        resistor('strap', 'minus', '0', 0.01),
+        law('drag', 'shaft', '0', { law: 'drag', dry: 0.4, viscous: 0.002, smooth: 1 }),
+        { type: 'heat', id: 'warmth', of: 'feed', node: 'joint' },
+        law('cooling', 'joint', '0', { law: 'linear', g: 2 }),
+      ],
+      [],
+      { domains: { shaft: 'rotation', joint: 'thermal' } },
+    )
+    const faults = [
+      ...opened(net),
+      fault(net, motor(0.05, 0.3)),
+      fault(net, motor(0.1, 0.6)),
+      fault(net, source('battery', 'post', '0', 12, 0.02)),
+    ]
+    const { worst, counts } = farthest(net, faults)
+    expect(worst).toBeLessThan(1e-10)
+    expect(counts.byPath).toBeGreaterThanOrEqual(faults.length - 1)
+  })
+
+  test('a source between two nodes that nothing else holds', () => {
+    const net = network([
+      source('cell', 'plus', 'minus', 9),
+      resistor('load', 'plus', 'minus', 50),
+      resistor('ground', 'minus', '0', 10),
+      resistor('leak', 'plus', '0', 1e4),
+    ])
+    const faults = [...opened(net), fault(net, source('cell', 'plus', 'minus', 7))]
+    const { worst, counts } = farthest(net, faults)
+    expect(worst).toBeLessThan(1e-10)
+    expect(counts.bySettle).toBe(0)
+  })
+
+  test('air through a regulator into leaks', () => {
+    const orifice = (id: string, a: string, b: string, c: number): Element => law(id, a, b, { law: 'orifice', c, b: 0.3 })
+    const air: Element = { type: 'across', id: 'air', a: 'open', b: '0', value: 1.013e5, resistance: 0 }
+    const net = network(
+      [
+        air,
+        source('tank', 'tank', '0', 9e5),
+        law('regulator', 'tank', 'line', { law: 'regulator', c: 2e-8, b: 0.3, set: 7e5, band: 3e4, creep: 1e-5 }),
+        orifice('hose', 'line', 'cylinder', 5e-9),
+        orifice('leak', 'cylinder', 'open', 1e-10),
+      ],
+      [],
+      { domain: 'gas', insulation: 1e-16, rest: 1.013e5 },
+    )
+    const leaks = [1e-12, 1e-9, 2e-8].map((c) => fault(net, orifice('leak', 'cylinder', 'open', c)))
+    const { worst } = farthest(net, [
+      ...leaks,
+      fault(net, source('tank', 'tank', '0', 6e5)),
+      fault(net, orifice('hose', 'line', 'cylinder', 1e-13)),
+    ])
+    expect(worst).toBeLessThan(1e-9)
+  })
+})
+
 test('every part of a vehicle opened in turn ends as the full solve says, all by path', () => {
   const net = vehicle()
   const faults = net.elements.flatMap((element, position) =>
