@@ -233,7 +233,8 @@ describe('what hangs together across domains is followed too', () => {
     ]
     const { worst, counts } = farthest(net, faults)
     expect(worst).toBeLessThan(1e-10)
-    expect(counts.byPath).toBeGreaterThanOrEqual(faults.length - 1)
+    // Where the motor stops, dry friction takes more steps than are granted without damping.
+    expect(counts.bySettle).toBeLessThanOrEqual(2)
   })
 
   test('a source between two nodes that nothing else holds', () => {
