@@ -3,6 +3,7 @@ import { airClutch } from './air/air-clutch.js'
 import { airDryer } from './air/air-dryer.js'
 import { airSupply } from './air/air-supply.js'
 import { airTank } from './air/air-tank.js'
+import { brakeChamber } from './air/brake-chamber.js'
 import { compressor } from './air/compressor.js'
 import { fitting } from './air/fitting.js'
 import { governor } from './air/governor.js'
@@ -12,6 +13,7 @@ import { protectionValve } from './air/protection-valve.js'
 import { regulator } from './air/regulator.js'
 import { safetyValve } from './air/safety-valve.js'
 import { screen } from './air/screen.js'
+import { solenoidValve52 } from './air/solenoid-valve-5-2.js'
 import { supplyTank } from './air/supply-tank.js'
 import { delayModule } from './control/delay-module.js'
 import { battery } from './electrical/battery.js'
@@ -65,6 +67,7 @@ const ALL: readonly Kind[] = [
   airDryer,
   airSupply,
   airTank,
+  brakeChamber,
   compressor,
   fitting,
   governor,
@@ -74,6 +77,7 @@ const ALL: readonly Kind[] = [
   regulator,
   safetyValve,
   screen,
+  solenoidValve52,
   supplyTank,
   delayModule,
   battery,

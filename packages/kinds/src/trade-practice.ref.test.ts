@@ -36,6 +36,7 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
   'air-supply': [{ rows: 'air_governor_and_dryer' }],
   'angle-cylinder': [{ rows: 'cylinder' }],
   battery: [{ rows: 'battery' }],
+  'brake-chamber': [{ rows: 'cylinder' }],
   'check-valve': [{ rows: 'check_valve' }],
   compressor: [
     { rows: 'pump' },
@@ -76,6 +77,7 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
     },
   ],
   ground: [{ rows: 'ground' }],
+  'heater-plug': [{ rows: 'heater_plug' }],
   hose: [{ rows: 'hose' }],
   'hydraulic-valve-2-2': [
     {
@@ -123,7 +125,19 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
   'lift-cylinder': [{ rows: 'cylinder' }],
   motor: [{ rows: 'motor' }],
   'oil-hose': [{ rows: 'hose' }],
+  'ntc-sender': [{ rows: 'sensor' }],
   pin: [{ rows: 'connector', per: 2 }],
+  'preheat-module': [
+    {
+      rows: 'control_module',
+      renamed: {
+        relay_output_open: 'output_stage_open',
+        lamp_output_open: 'output_stage_open',
+        relay_output_shorted: 'output_stage_shorted',
+        lamp_output_shorted: 'output_stage_shorted',
+      },
+    },
+  ],
   'power-pack': [
     { rows: 'motor' },
     { rows: 'pump', renamed: { level_low: 'starved_or_drawing_air', draws_air: 'starved_or_drawing_air' } },
@@ -150,6 +164,12 @@ const SOURCES: Readonly<Record<string, readonly Source[]>> = {
       renamed: { sticks_at_rest: 'sticks_or_slow', sticks_operated: 'sticks_or_slow', coil_opens_when_hot: 'coil_open' },
     },
   ],
+  'solenoid-valve-5-2': [
+    {
+      rows: 'solenoid_valve',
+      renamed: { sticks_at_rest: 'sticks_or_slow', sticks_operated: 'sticks_or_slow', coil_opens_when_hot: 'coil_open' },
+    },
+  ],
   splice: [{ rows: 'splice' }],
   starter: [{ rows: 'motor' }, { rows: 'relay', renamed: { pull_winding_open: 'no_pull_in', hold_winding_open: 'no_pull_in' } }],
   'step-switch': [
@@ -169,6 +189,7 @@ const NOT_IN_TABLE = [
   'accumulator',
   'air-tank',
   'cab-air',
+  'cold-engine',
   'coolant',
   'engine-coolant',
   'fan',
@@ -202,6 +223,7 @@ const LEFT_OUT: Readonly<Record<string, Readonly<Record<string, readonly [number
     discharged_by_something_else: [0.14, 'the cause is a draw or a charging fault elsewhere'],
     series_pair_unequal_24_v: [0.02, 'takes two batteries described one by one'],
   },
+  'brake-chamber': { air_in_oil: [0.06, 'is of oil'] },
   compressor: {
     leaks_outside: [0.26, 'a compressor loses air into the open past its rings: counted as worn'],
     jammed_or_impeller_blocked: [0.12, 'stops the engine that drives it'],
@@ -231,6 +253,8 @@ const LEFT_OUT: Readonly<Record<string, Readonly<Record<string, readonly [number
   'key-switch': { out_of_adjustment: [0.2, 'no lever has to reach it'] },
   lamp: { filament_shorted_to_its_neighbour: [0.05, 'takes a twin lamp'] },
   'oil-hose': { swapped_at_reconnection: [0.03, 'takes two hoses to describe'] },
+  'ntc-sender': { ground_offset: [0.08, 'the wiring brings it about'] },
+  'preheat-module': { missing_feed_ground_or_input_not_the_module: [0.45, 'the cause is in the wiring'] },
   pin: { wrong_or_crossed_position: [0.02, 'takes two pins to describe'] },
   'power-pack': { drive_part: [0.06, 'is the coupling to its pump'] },
   relay: {

@@ -53,7 +53,7 @@ export function addMagnet(part: PartView, make: Builder, side = ''): string {
 }
 
 /** Whether the passage that the magnet opens is open, with the coil dead and with it pulled in. */
-function positions(part: PartView): { dead: boolean; pulled: boolean } {
+export function positions(part: PartView): { dead: boolean; pulled: boolean } {
   const open = (part.word('rest') === 'open') !== (part.fault('wrong_valve_or_ports_swapped') !== undefined)
   if (part.fault('sticks_at_rest')) return { dead: open, pulled: open }
   if (part.fault('sticks_operated')) return { dead: !open, pulled: !open }

@@ -1,19 +1,11 @@
-import { addMagnet, coilModes, VALVE_CHOICES, VALVE_ISOLATED, VALVE_SETTINGS } from '../electrical/solenoid.js'
-import type { Kind, PartView } from '../kind.js'
+import { addMagnet, coilModes, positions, VALVE_CHOICES, VALVE_ISOLATED, VALVE_SETTINGS } from '../electrical/solenoid.js'
+import type { Kind } from '../kind.js'
 import { blockedSeverity } from '../severity.js'
 import { coilLooks, HYDRAULIC_REPAIRS } from './hydraulic-valve.js'
 import { addOutside, dripSeverity, leakOf, OIL_HAZARD, opening, openingFor, seatSeverity, wetLook } from './oil.js'
 
 /** Pressure difference at which the flow of a valve is stated [Pa]. */
 const STATED = 5e5
-
-/** Whether the seat is lifted with the coil dead, and with it pulled in. */
-function lifted(part: PartView): { dead: boolean; pulled: boolean } {
-  const open = (part.word('rest') === 'open') !== (part.fault('wrong_valve_or_ports_swapped') !== undefined)
-  if (part.fault('sticks_at_rest')) return { dead: open, pulled: open }
-  if (part.fault('sticks_operated')) return { dead: !open, pulled: !open }
-  return { dead: open, pulled: !open }
-}
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const hydraulicValve22: Kind = {
@@ -41,7 +33,7 @@ export const hydraulicValve22: Kind = {
     const pulled = addMagnet(part, make)
     const clear = Math.max(0, 1 - (part.fault('filter_blocked') ?? 0))
     const open = opening(openingFor(part.value('flow'), STATED) * clear)
-    const { dead, pulled: shifted } = lifted(part)
+    const { dead, pulled: shifted } = positions(part)
     const [supply, delivery] = [make.port('supply'), make.port('delivery')]
     make.gate('seat', supply, delivery, shifted ? open : opening(0), dead ? open : opening(0), pulled)
     make.conductance('dirt', supply, delivery, leakOf(part.fault('leaks_internally')))
