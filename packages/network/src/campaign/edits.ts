@@ -21,6 +21,8 @@ export interface Edits {
   signals?: { thresholds: Threshold[]; logic: Logic[] }
 }
 
+export const NO_EDITS: Edits = { replaced: [], added: [], drives: [], holds: [], borders: [] }
+
 interface Drive {
   position: number
   node: number
@@ -61,6 +63,8 @@ export class Editor {
 
   /** The edits of a fault; undefined where it changes more than these, or makes no sense: `settle` then says what it is. */
   edits(fault: NetworkFault): Edits | undefined {
+    const retuned = this.retuned(fault)
+    if (retuned) return { ...NO_EDITS, replaced: [retuned] }
     const edits: Edits = { replaced: [], added: [], drives: [], holds: [], borders: [] }
     try {
       return this.fill(edits, fault) ? edits : undefined
@@ -73,7 +77,6 @@ export class Editor {
   private fill(edits: Edits, fault: NetworkFault): boolean {
     const { circuit } = this
     const { changes, added = NO_ELEMENTS, signals = NO_SIGNALS } = fault
-    if (changes.length === 1 && added.length + signals.length === 0 && this.retune(edits, changes[0])) return true
     const changed = new Map<number, Element>()
     for (const { position, element } of changes) changed.set(position, element)
     let held = false
@@ -97,16 +100,17 @@ export class Editor {
     return signals.length === 0 || this.resignal(edits, signals)
   }
 
-  /** The commonest fault made short: one plain conductance changes. */
-  private retune(edits: Edits, { position, element }: NetworkFault['changes'][number]): boolean {
+  /** The commonest fault made short: one plain conductance is another. */
+  private retuned({ changes, added, signals }: NetworkFault): Edits['replaced'][number] | undefined {
+    if (changes.length !== 1 || added?.length || signals?.length) return undefined
+    const { position, element } = changes[0]
     const before = this.circuit.network.elements[position]
     if (before?.type !== 'law' || element.type !== 'law' || before.law.law !== 'linear' || element.law.law !== 'linear')
-      return false
-    if (before.id !== element.id || !sameEnds(before, element) || before.gains || element.gains) return false
-    if (unfitLaw(element.law)) return false
+      return undefined
+    if (before.id !== element.id || !sameEnds(before, element) || before.gains || element.gains) return undefined
+    if (unfitLaw(element.law)) return undefined
     const at = this.branchAt[position]
-    edits.replaced.push({ at, branch: { ...this.circuit.branches[at], law: element.law, off: element.law } })
-    return true
+    return { at, branch: { ...this.circuit.branches[at], law: element.law, off: element.law } }
   }
 
   /** Another source between floating nodes, another machine. @throws NetworkError as `compile` does */

@@ -3,7 +3,7 @@ import { invert } from '../border.js'
 import type { Border, Branch, Circuit } from '../circuit.js'
 import { evaluate } from '../laws.js'
 import { Core, type CoreBase } from './core.js'
-import type { Edits } from './edits.js'
+import { type Edits, NO_EDITS } from './edits.js'
 import { Eliminator } from './eliminate.js'
 import { type Assembly, type Fronts, roomFor } from './fronts.js'
 import { Path } from './path.js'
@@ -59,7 +59,7 @@ export class PathSolver {
   /** The core is updated, not eliminated, for the solution at hand. */
   private updating = false
 
-  private edits: Edits = { replaced: [], added: [], drives: [], holds: [], borders: [] }
+  private edits: Edits = NO_EDITS
   private curved: readonly number[]
   private base: Base | undefined
   /** Numbers of the base that the fault at hand has written over. */
