@@ -6,7 +6,7 @@ export interface Difference {
   what: string
   /** How many times it had happened alike on both before. */
   alike: number
-  /** [s]; undefined for never. */
+  /** [s]; 0 where it is so from before the start, undefined for never. */
   healthy: number | undefined
   faulted: number | undefined
   /** What becomes of it with the fault, where that is something else at the same time. */
@@ -19,7 +19,7 @@ const ALIKE_SECONDS = 0.2
 
 /** Where two runs part, by what happens: the first time each goes otherwise, earliest first. */
 export function differencesOf(healthy: MachineRun, faulted: MachineRun): Difference[] {
-  const [sound, other] = [healthy, faulted].map(({ told }) => byKey(told))
+  const [sound, other] = [healthy, faulted].map((run, i, both) => byKey([...only(run.before, both[1 - i].before), ...run.told]))
   const end = Math.min(healthy.march.end, faulted.march.end)
   return [...new Set([...sound.keys(), ...other.keys()])]
     .flatMap((key) => parting(sound.get(key) ?? [], other.get(key) ?? [], end))
@@ -28,6 +28,10 @@ export function differencesOf(healthy: MachineRun, faulted: MachineRun): Differe
 
 const firstOf = ({ healthy = Number.POSITIVE_INFINITY, faulted = Number.POSITIVE_INFINITY }: Difference) =>
   Math.min(healthy, faulted)
+
+/** What stands at the start of one machine and not of the other. */
+const only = (before: readonly Told[], other: readonly Told[]): Told[] =>
+  before.filter(({ key }) => !other.some((one) => one.key === key))
 
 /** What the technician sets is the same on both. */
 function byKey(told: readonly Told[]): Map<string, Told[]> {

@@ -11,8 +11,8 @@ export interface Happening {
 /** An event within this of the last [s] is told in the same sentence, up to so many. */
 const CLOSE = 10
 const MOST_IN_ONE = 8
-/** Events nearer than this [s] happen at once. */
-const AT_ONCE = 1e-3
+/** Events nearer than this [s] happen at once: a contact takes longer to move. */
+const AT_ONCE = 1e-2
 
 /** "12 min 40 s: TS1 opens at 108 degC; 2 s later SV1 lets go; 0.6 s later CL1 is applied" */
 export function happeningsOf(told: readonly Told[]): Happening[] {

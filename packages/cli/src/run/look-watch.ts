@@ -16,6 +16,8 @@ export const JUMP = 1e-6
 
 /** A look that takes longer than this [min] is no event: one listens for ten minutes to hear whether a compressor rests. */
 const AT_A_GLANCE = 1
+/** A look of more words than this is a scale: that a needle gets from one stretch to the next is no event. */
+const MOST_WORDS = 3
 
 /** Follows the looks of a machine: those an operator has at a glance, and those that are watched. */
 export class LookWatch {
@@ -29,12 +31,13 @@ export class LookWatch {
     const watched = (part: Part, look: Look) =>
       watch.some((one) => one.watch === 'look' && one.part === part.name && one.look === look)
     this.looks = [...system.parts.values()].flatMap((part) =>
-      (part.kind.looks ?? [])
-        .filter(
-          (look) => watched(part, look) || (look.by === 'operator' && look.minutes <= AT_A_GLANCE && !this.isTold(part, look)),
-        )
-        .map((look) => ({ part, look })),
+      (part.kind.looks ?? []).filter((look) => watched(part, look) || this.isEvent(part, look)).map((look) => ({ part, look })),
     )
+  }
+
+  private isEvent(part: Part, look: Look): boolean {
+    const seen = look.by === 'operator' && look.minutes <= AT_A_GLANCE && look.words.length <= MOST_WORDS
+    return seen && !this.isTold(part, look)
   }
 
   /** A look at a signal that has words of its own would tell the same again. */
@@ -42,6 +45,12 @@ export class LookWatch {
     const view = labelView(part, this.course.start.settings)
     const quantity = look.quantity(view)
     return 'signal' in quantity && part.kind.says?.(view)[quantity.signal] !== undefined
+  }
+
+  /** What each look reads at a sample. */
+  wordsAt(seen: Instant): LookChange[] {
+    const values = this.values(seen)
+    return this.looks.map(({ part, look }, n) => ({ time: seen.time, part, look, word: wordOf(look, values[n]) }))
   }
 
   /** Stretches between samples in which a look comes to read another word. */

@@ -13,7 +13,7 @@ import {
 import { JUMP, LookWatch } from './look-watch.js'
 import { burdensOf, firstOpening, turns } from './overloads.js'
 import type { AskedFault, RunRequest } from './request.js'
-import { type Told, toldEvents } from './told.js'
+import { type Told, toldAtStart, toldEvents } from './told.js'
 
 /** One machine gone through a scenario. */
 export interface MachineRun {
@@ -22,6 +22,8 @@ export interface MachineRun {
   /** By row; undefined after the end of numbers. */
   rows: readonly (Instant | undefined)[]
   told: readonly Told[]
+  /** What stands at the start, as if it had happened then. */
+  before: readonly Told[]
   /** Looks that changed are timed to within this [s]. */
   resolution: number
 }
@@ -82,7 +84,8 @@ function marchThrough(
     march(legs, { until, previous, samples, progress: (time) => progress((half + time / until) / 2.01) })
   const first = go(times, 0)
   const restless = [...looks.restless(first.samples), ...turns(first.samples, burdensOf(request.system, course, first.samples))]
-  const fine = restless.slice(0, MOST_REFINED).flatMap((stretch) => finer(stretch, first))
+  const jumps = [...legs.map(({ from }) => from), ...first.events.map(({ time }) => time)]
+  const fine = restless.slice(0, MOST_REFINED).flatMap((stretch) => finer(stretch, jumps))
   const all = [...new Set([...times, ...fine])].sort((p, q) => p - q)
   return fine.length > 0 ? go(all, 1) : first
 }
@@ -94,14 +97,15 @@ function finished(request: RunRequest, course: Course, done: March, looks: LookW
     march: done,
     rows: rowTimes(request).map((time) => byTime.get(time)),
     told: toldEvents(request.system, course, done, looks.changes(done.samples)),
+    before: toldAtStart(request.system, course, done, looks.wordsAt(done.samples[0])),
     resolution: request.every / PIECES,
   }
 }
 
-/** Times to look at within a stretch: pieces of it, and just before and after whatever switches there. */
-function finer([from, to]: readonly [number, number], { events }: March): number[] {
+/** Times to look at within a stretch: pieces of it, and just before and after whatever switches or is set there. */
+function finer([from, to]: readonly [number, number], jumps: readonly number[]): number[] {
   const pieces = Array.from({ length: PIECES - 1 }, (_, i) => from + ((i + 1) * (to - from)) / PIECES)
-  const switched = events.flatMap(({ time }) => (time > from && time + JUMP < to ? [time, time + JUMP] : []))
+  const switched = jumps.flatMap((time) => (time > from && time + JUMP < to ? [time, time + JUMP] : []))
   return [...pieces, ...switched]
 }
 

@@ -1,6 +1,6 @@
 import { formatValue } from '@halfsplit/core'
 import type { Graze } from '@halfsplit/network'
-import type { System } from '@halfsplit/system'
+import type { Course, System } from '@halfsplit/system'
 import { listed } from '../words/layout.js'
 import { timeWords } from '../words/time.js'
 import { unitOf } from '../words/user-units.js'
@@ -33,10 +33,21 @@ function ending({ march: { status, end, parts, period } }: MachineRun): string[]
   ]
 }
 
-function repetition({ march: { status, period } }: MachineRun): string[] {
+function repetition({ course, march: { status, period } }: MachineRun): string[] {
   if (!period || status === 'chatters') return []
   const who = listed(partsOf(period.signals))
-  return [`It repeats itself every ${timeWords(period.length)} from ${timeWords(period.from)} on (${who}).`]
+  const changed = Math.min(...changesOf(course).filter((time) => time > period.from))
+  const end = Number.isFinite(changed)
+    ? `from ${timeWords(period.from)} to ${timeWords(changed)}`
+    : `from ${timeWords(period.from)} on`
+  return [`It repeats itself every ${timeWords(period.length)} ${end} (${who}).`]
+}
+
+/** Times at which something is set, or comes or goes: nothing need repeat itself beyond them. */
+function changesOf({ scenario, faults, opened = [], until }: Course): number[] {
+  const steps = scenario.drive.flatMap(({ steps: all }) => all.map(({ time }) => time))
+  const spells = faults.flatMap(({ spells: all = [] }) => all.flatMap(({ from, to }) => [from, to]))
+  return [...steps, ...spells, ...opened.map(({ from }) => from)].filter((time) => time < until)
 }
 
 const MOST_NEAR = 5

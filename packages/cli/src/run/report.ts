@@ -80,7 +80,8 @@ function differenceLines(differences: readonly Difference[]): string[] {
   return [...columns(rows), ...(more > 0 ? [`  and ${more} more`] : [])]
 }
 
-const when = (time: number | undefined): string => (time === undefined ? 'never' : `at ${timeWords(time)}`)
+const when = (time: number | undefined): string =>
+  time === undefined ? 'never' : time === 0 ? 'before the start' : `at ${timeWords(time)}`
 
 /** Start, least, most and end of what is watched. */
 function watchedLines({ request: { system }, columns: { healthy, faulted } }: Outcome, bold: Paint['bold']): string[] {

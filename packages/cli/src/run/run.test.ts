@@ -126,6 +126,11 @@ describe('a run with faults', () => {
     expect(out).toMatch(/With K1 weak socket contact, [\d.]+ k?Ohm \(middle of its range\)\./)
   })
 
+  it('says what is different from the very start', async () => {
+    const { out } = await run('--fault', 'S1.open')
+    expect(out).toMatch(/SV1 pulls in +healthy before the start +with the fault never/)
+  })
+
   it('says it when nothing is different', async () => {
     const { out } = await run('--for', '20 s', '--fault', 'H1.filament_open')
     expect(out).toContain('Nowhere: what happens is the same, and at the same times.')

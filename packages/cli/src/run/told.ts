@@ -38,6 +38,13 @@ export function toldEvents(system: System, course: Course, march: March, looks: 
   return all.filter(({ time }) => time <= march.end).sort((p, q) => p.time - q.time)
 }
 
+/** What stands at the start of a run, as if it had happened then: signals that are on, and what looks read. */
+export function toldAtStart(system: System, course: Course, { start }: March, looks: readonly LookChange[]): Told[] {
+  const on = Object.keys(start).filter((signal) => start[signal])
+  const signals = on.flatMap((signal) => toldSignal(system, course, { signal, time: 0, on: true, cause: 'logic' }) ?? [])
+  return [...signals, ...looks.map(toldLook)]
+}
+
 /** A part by its name, "wire 706" if that is a number. */
 const named = (part: Part): string => (isNumber(part.name) ? `${part.kind.name} ${part.name}` : part.name)
 
