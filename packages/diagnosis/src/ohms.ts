@@ -1,5 +1,15 @@
 import type { Meter, MeterRange } from '@halfsplit/core'
-import { compile, type Network, type Settled, settle, slopes, slopesOf, adjointOf, probeValue } from '@halfsplit/network'
+import {
+  compile,
+  type Network,
+  type Node,
+  type Settled,
+  settle,
+  slopes,
+  slopesOf,
+  adjointOf,
+  probeValue,
+} from '@halfsplit/network'
 import { portName } from '@halfsplit/system'
 import { asFault, type SizedFault } from './faults.js'
 import type { Machine } from './machine.js'
@@ -50,16 +60,28 @@ function inRange(
   const red = system.nodeOf.get(portName(part, probe.red)) as string
   const black = system.nodeOf.get(portName(part, probe.black)) as string
   const { elements, signals } = place.fragment
-  // A part has inner nodes of other domains too: the shaft of a motor, the air behind a valve.
-  const used = new Set<unknown>([red, black, ...[...elements, ...signals].flatMap((one) => Object.values(one))])
+  // A part has inner nodes of other domains too: the shaft of a motor, the air behind a valve, what a sender's bead sits in.
+  const followed = elements.flatMap((one) => ('gains' in one ? (one.gains ?? []) : []).flatMap(({ node, less }) => [node, less]))
+  const used = new Set<unknown>([red, black, ...followed, ...[...elements, ...signals].flatMap((one) => Object.values(one))])
+  const nodes = all.network.nodes.filter((node) => used.has(node.id))
   const network: Network = {
-    nodes: all.network.nodes.filter((node) => used.has(node.id)),
+    nodes: followed.length > 0 ? asWarmAs(all.network, nodes) : nodes,
     elements: [...elements, { type: 'across', id: 'meter', a: red, b: black, value: volts, resistance: source }],
     signals,
   }
   const settled = settle(compile(network))
   if (settled.status !== 'settled') return undefined
   return reading(machine, settled, all, own, settings, place.start, elements, red, black, volts, source)
+}
+
+/** Nodes of a part by itself, those that no current reaches at what they are on the machine: a sender is as warm as its coolant. */
+function asWarmAs(whole: Network, nodes: readonly Node[]): Node[] {
+  const settled = settle(compile(whole))
+  if (settled.status !== 'settled') return [...nodes]
+  const { circuit, point } = settled
+  return nodes.map((node) =>
+    node.domain === 'electrical' ? node : { ...node, rest: point.across[circuit.index.get(node.id) as number] },
+  )
 }
 
 function reading(

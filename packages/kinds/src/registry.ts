@@ -16,15 +16,18 @@ import { screen } from './air/screen.js'
 import { solenoidValve52 } from './air/solenoid-valve-5-2.js'
 import { supplyTank } from './air/supply-tank.js'
 import { delayModule } from './control/delay-module.js'
+import { preheatModule } from './control/preheat-module.js'
 import { battery } from './electrical/battery.js'
 import { contactor } from './electrical/contactor.js'
 import { diode } from './electrical/diode.js'
 import { fuse } from './electrical/fuse.js'
 import { ground } from './electrical/ground.js'
+import { heaterPlug } from './electrical/heater-plug.js'
 import { keySwitch } from './electrical/key-switch.js'
 import { lamp } from './electrical/lamp.js'
 import { load } from './electrical/load.js'
 import { motor } from './electrical/motor.js'
+import { ntcSender } from './electrical/ntc-sender.js'
 import { pin } from './electrical/pin.js'
 import { pressureSwitch } from './electrical/pressure-switch.js'
 import { relay } from './electrical/relay.js'
@@ -53,6 +56,7 @@ import { throttle } from './liquid/throttle.js'
 import { coolantPump } from './rotation/coolant-pump.js'
 import { fan } from './rotation/fan.js'
 import { cabAir } from './thermal/cab-air.js'
+import { coldEngine } from './thermal/cold-engine.js'
 import { coolantValve } from './thermal/coolant-valve.js'
 import { coolant } from './thermal/coolant.js'
 import { engineCoolant } from './thermal/engine-coolant.js'
@@ -80,15 +84,18 @@ const ALL: readonly Kind[] = [
   solenoidValve52,
   supplyTank,
   delayModule,
+  preheatModule,
   battery,
   contactor,
   diode,
   fuse,
   ground,
+  heaterPlug,
   keySwitch,
   lamp,
   load,
   motor,
+  ntcSender,
   pin,
   pressureSwitch,
   relay,
@@ -117,6 +124,7 @@ const ALL: readonly Kind[] = [
   coolantPump,
   fan,
   cabAir,
+  coldEngine,
   coolantValve,
   coolant,
   engineCoolant,

@@ -1,5 +1,5 @@
 import type { TestProbe } from '@halfsplit/diagnosis'
-import { compile, probeValue, settle } from '@halfsplit/network'
+import { compile, type Network, type Node, probeValue, settle } from '@halfsplit/network'
 import { nodeAt, portName, type Realiser, type System } from '@halfsplit/system'
 import { asBuilt } from './draws.js'
 import type { Specimen } from './run-recipe.js'
@@ -31,10 +31,12 @@ export function ohmsOfPart(
   const a = nodeAt(system, portName(part, red))
   const b = nodeAt(system, portName(part, black))
   const { elements, signals } = place.fragment
-  const named = new Set<unknown>([a, b, ...[...elements, ...signals].flatMap((one) => Object.values(one))])
+  const followed = elements.flatMap((one) => ('gains' in one ? (one.gains ?? []) : []).flatMap(({ node, less }) => [node, less]))
+  const named = new Set<unknown>([a, b, ...followed, ...[...elements, ...signals].flatMap((one) => Object.values(one))])
+  const nodes = network.nodes.filter((node) => named.has(node.id))
   const settled = settle(
     compile({
-      nodes: network.nodes.filter((node) => named.has(node.id)),
+      nodes: followed.length > 0 ? nodes.map(restingOn({ ...network, signals: asBuilt(network.signals) })) : nodes,
       elements: [...elements, { type: 'across', id: 'meter', a, b, value: volts, resistance: inside }],
       signals: asBuilt(signals),
     }),
@@ -42,4 +44,11 @@ export function ohmsOfPart(
   if (settled.status !== 'settled') return Number.POSITIVE_INFINITY
   const left = probeValue(settled, { across: { [a]: 1, [b]: -1 } })
   return left < volts ? (left * inside) / (volts - left) : Number.POSITIVE_INFINITY
+}
+
+/** A node as it stands on the machine, unless current reaches it: what a part's numbers follow is as warm there as it is. */
+function restingOn(machine: Network): (node: Node) => Node {
+  const settled = settle(compile(machine))
+  if (settled.status !== 'settled') return (node) => node
+  return (node) => (node.domain === 'electrical' ? node : { ...node, rest: probeValue(settled, { across: { [node.id]: 1 } }) })
 }

@@ -97,7 +97,7 @@ export const fan: Kind = {
         [0.55, 0.65],
       ],
       quantity: (part) => ({ probe: { across: { blades: 1 } }, scale: 1 / part.value('speed'), absolute: true }),
-      by: 'operator',
+      by: 'technician',
       minutes: 1,
     },
   ],
