@@ -36,6 +36,8 @@ export class Follower {
   /** Signal states of the end, once settled. */
   readonly bits: Uint8Array
   private readonly held: ReadonlySet<number>
+  /** By signal: is it forced. */
+  private readonly isHeld: Uint8Array
   private readonly soundWatch: Path
   private readonly visits: Visit[] = []
   /** Visits of the iteration at hand, in their order. */
@@ -54,6 +56,7 @@ export class Follower {
   ) {
     this.bits = Uint8Array.from(first)
     this.held = forced
+    this.isHeld = Uint8Array.from(circuit.signals, (_, i) => (forced.has(i) ? 1 : 0))
     this.soundWatch = this.watchOf(circuit.thresholds)
     this.thresholds = circuit.thresholds
     this.logic = circuit.logic
@@ -147,20 +150,21 @@ export class Follower {
 
   /** Solves for the states at hand and notes which thresholds want to switch. @returns false when lost or in doubt */
   private look(v: number): boolean {
-    const { bits, solver, held, thresholds } = this
+    const { bits, solver, isHeld, thresholds } = this
     this.solved = -1
     if (!solver.solve(bits, this.watch)) return false
     this.solved = v
     const visit = this.visits[v]
     visit.solved = true
-    visit.wanting.length = 0
-    visit.size.length = 0
-    for (const threshold of thresholds) {
-      const { signal, rise, fall } = threshold
-      if (held.has(signal)) continue
+    if (visit.wanting.length > 0) visit.wanting = []
+    if (visit.size.length > 0) visit.size = []
+    for (let t = 0; t < thresholds.length; t += 1) {
+      const threshold = thresholds[t]
+      const { signal } = threshold
+      if (isHeld[signal]) continue
       const on = bits[signal] === 1
       const past = overdrive(threshold, solver.across, on)
-      const level = on ? fall : rise
+      const level = on ? threshold.fall : threshold.rise
       // Written so that a value that is not a number is in doubt as well.
       if (!(Math.abs(past) > DOUBT * Math.abs(level)) && !this.isCertain(threshold)) return false
       if (on ? past <= 0 : past < 0) continue
