@@ -1,6 +1,6 @@
 import type { Dimension } from '@halfsplit/core'
 import type { Look } from '@halfsplit/kinds'
-import { type Domain, type Element, flowOf, probeValue, type Seen } from '@halfsplit/network'
+import { type Domain, type Element, flowOf, type Probe, type Seen } from '@halfsplit/network'
 import { portName } from './fragment.js'
 import type { Fault, Part, System, Watched } from './model.js'
 import { labelView, probeOfPart } from './own-names.js'
@@ -85,7 +85,17 @@ export function readWatched(system: System, watched: Watched, seen: Seen, condit
   if (watched.watch === 'into') return flowInto(system, watched.part, watched.port, seen)
   const less = watched.less === undefined ? {} : { [nodeAt(system, watched.less)]: -1 }
   const at = nodeAt(system, watched.at)
-  return probeValue(seen, { across: at in less ? {} : { [at]: 1, ...less } })
+  return at in less ? 0 : valueOf(seen, { across: { [at]: 1, ...less } })
+}
+
+/** A probe read without what a gradient needs besides: a run is read a thousand times and more. */
+function valueOf(seen: Seen, probe: Probe): number {
+  if ('through' in probe) return flowOf(seen, probe.through)
+  let value = 0
+  for (const [name, weight] of Object.entries(probe.across)) {
+    value += weight * seen.point.across[seen.circuit.index.get(name) as number]
+  }
+  return value
 }
 
 /** Quantity of a look: in its levels' unit, or 0 and 1 where it shows a signal. */
@@ -93,7 +103,7 @@ export function readLook(system: System, part: Part, look: Look, seen: Seen, { s
   const fault = faults.find((one) => one.part === part.name)
   const quantity = look.quantity(labelView(part, settings, fault))
   if ('signal' in quantity) return seen.bits[seen.circuit.signalIndex.get(`${part.name}:${quantity.signal}`) as number]
-  const value = quantity.scale * probeValue(seen, probeOfPart(system, part, quantity.probe))
+  const value = quantity.scale * valueOf(seen, probeOfPart(system, part, quantity.probe))
   return quantity.absolute ? Math.abs(value) : value
 }
 
@@ -121,5 +131,5 @@ function flowAtNode(element: Element, node: string, seen: Seen): number {
 /** Torque that a pump or motor puts into its shaft [N.m]. */
 function torqueInto(element: Extract<Element, { shaft: string }>, seen: Seen): number {
   if (element.type === 'motor') return element.constant * flowOf(seen, element.id)
-  return element.displacement * probeValue(seen, { across: { [element.a]: 1, [element.b]: -1 } })
+  return element.displacement * valueOf(seen, { across: { [element.a]: 1, [element.b]: -1 } })
 }

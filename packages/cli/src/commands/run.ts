@@ -20,7 +20,7 @@ export function runCommand(io: Io, file: string, options: RunOptions): ExitCode 
   const { system, warnings } = loadSystem(file)
   if (warnings) io.err(`${warnings}\n`)
   const request = requestOf(system, options)
-  const outcome = io.progress ? outcomeOf(io, request) : whileWorking(io, () => outcomeOf(io, request))
+  const outcome = whileShown(io, () => outcomeOf(io, request))
   const times = rowTimes(request)
   if (options.csv !== undefined) writeResult(options.csv, csvOf(times, columnSets(outcome)))
   if (options.chart !== undefined) writeResult(options.chart, chartText(outcome, times))
@@ -28,6 +28,16 @@ export function runCommand(io: Io, file: string, options: RunOptions): ExitCode 
   else io.out(reportText(outcome, paint(io.colour)))
   const { healthy, faulted } = outcome
   return [healthy, faulted].some((run) => run?.march.status === 'no convergence') ? EXIT.noRest : EXIT.ok
+}
+
+/** With how far it has come where somebody looks on, else with a word that it takes a moment; gone again however it ends. */
+function whileShown<T>(io: Io, task: () => T): T {
+  if (!io.progress) return whileWorking(io, task)
+  try {
+    return task()
+  } finally {
+    io.progress(1)
+  }
 }
 
 /** The healthy machine always, and the faulted one laid over it. */

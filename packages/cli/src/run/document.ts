@@ -1,5 +1,6 @@
 import type { Graze } from '@halfsplit/network'
 import type { MachineRun } from './machine-run.js'
+import { checkRun } from './checks.js'
 import { wordAt, type Column } from './columns.js'
 import { happeningsOf } from './happenings.js'
 import { remarksOf } from './remarks.js'
@@ -22,6 +23,14 @@ export function runDocument({ request, healthy, faulted, differences, columns }:
     inWords: happeningsOf(run.told).map(({ text }) => text),
     remarks: remarksOf(system, run),
     period: run.march.period ?? null,
+    checks: checkRun(system, run).map(({ check, outcome, text, seen, leak = null }) => ({
+      name: check.name,
+      clause: check.clause,
+      outcome,
+      text,
+      seen,
+      leak,
+    })),
     grazes: run.march.grazes.map(({ time, signal, overdrive }: Graze) => ({ time, signal, overdrive })),
     lookResolution: run.resolution,
     columns: own.map(columnDocument),

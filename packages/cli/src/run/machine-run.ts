@@ -28,19 +28,23 @@ export interface MachineRun {
   resolution: number
 }
 
-/** Into so many pieces a row is cut in which a look changes. */
+/** Into so many pieces a stretch is cut in which a look changes. */
 const PIECES = 40
-/** More rows than this are not looked into: what changes so often is timed by the row. */
+/** More stretches than this are not looked into: what changes so often is timed by the stretch. */
 const MOST_REFINED = 400
 /** So many parts open one after the other before a run is taken as it is. */
 const MOST_OPENINGS = 12
 
 /** Times of the rows [s]: from 0 to the end. */
-export function rowTimes({ scenario, every }: RunRequest): number[] {
-  const count = Math.floor(scenario.duration / every + 1e-9)
-  const times = Array.from({ length: count + 1 }, (_, i) => i * every)
-  return times[count] < scenario.duration - 1e-9 * scenario.duration ? [...times, scenario.duration] : times
+export const rowTimes = ({ scenario, every }: RunRequest): number[] => timesEvery(every, scenario.duration)
+
+function timesEvery(step: number, duration: number): number[] {
+  const count = Math.floor(duration / step + 1e-9)
+  const times = Array.from({ length: count + 1 }, (_, i) => i * step)
+  return times[count] < duration * (1 - 1e-9) ? [...times, duration] : times
 }
+
+const rising = (times: readonly number[]): number[] => [...new Set(times)].sort((p, q) => p - q)
 
 /**
  * Takes a machine through a scenario. Intermittent faults come and go in spells drawn from the seed; all others are there from the
@@ -79,15 +83,14 @@ function marchThrough(
 ): March {
   const { legs, previous } = legsOf(realiser, course)
   const { until } = course
-  const times = rowTimes(request)
+  const times = rising([...rowTimes(request), ...timesEvery(request.scan, request.scenario.duration)])
   const go = (samples: readonly number[], half: number) =>
     march(legs, { until, previous, samples, progress: (time) => progress((half + time / until) / 2.01) })
   const first = go(times, 0)
   const restless = [...looks.restless(first.samples), ...turns(first.samples, burdensOf(request.system, course, first.samples))]
   const jumps = [...legs.map(({ from }) => from), ...first.events.map(({ time }) => time)]
   const fine = restless.slice(0, MOST_REFINED).flatMap((stretch) => finer(stretch, jumps))
-  const all = [...new Set([...times, ...fine])].sort((p, q) => p - q)
-  return fine.length > 0 ? go(all, 1) : first
+  return fine.length > 0 ? go(rising([...times, ...fine]), 1) : first
 }
 
 function finished(request: RunRequest, course: Course, done: March, looks: LookWatch): MachineRun {
@@ -98,7 +101,7 @@ function finished(request: RunRequest, course: Course, done: March, looks: LookW
     rows: rowTimes(request).map((time) => byTime.get(time)),
     told: toldEvents(request.system, course, done, looks.changes(done.samples)),
     before: toldAtStart(request.system, course, done, looks.wordsAt(done.samples[0])),
-    resolution: request.every / PIECES,
+    resolution: request.scan / PIECES,
   }
 }
 

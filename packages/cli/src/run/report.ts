@@ -6,6 +6,7 @@ import { partWords } from '../words/names.js'
 import { stateText } from '../words/states.js'
 import { timeWords } from '../words/time.js'
 import { readable, userValue } from '../words/user-units.js'
+import { checkRun } from './checks.js'
 import { type Column, wordAt } from './columns.js'
 import type { Difference } from './differences.js'
 import { happeningsOf } from './happenings.js'
@@ -39,6 +40,7 @@ export function reportText(outcome: Outcome, { bold }: Paint): string {
     bold(faulted ? 'Healthy' : 'What happens'),
     ...happeningLines(system, healthy),
     ...(faulted ? ['', bold('Where they part'), ...differenceLines(differences)] : []),
+    ...checkLines(outcome, bold),
     ...watchedLines(outcome, bold),
     ...resolutionLines([healthy, ...(faulted ? [faulted] : [])]),
   ]
@@ -82,6 +84,18 @@ function differenceLines(differences: readonly Difference[]): string[] {
 
 const when = (time: number | undefined): string =>
   time === undefined ? 'never' : time === 0 ? 'before the start' : `at ${timeWords(time)}`
+
+/** What the scenario asks of the machine, by rule or manual, healthy and with the fault. */
+function checkLines({ request: { system, scenario }, healthy, faulted }: Outcome, bold: Paint['bold']): string[] {
+  if (scenario.checks.length === 0) return []
+  const lines = (run: MachineRun, who: string) =>
+    checkRun(system, run).flatMap(({ check, outcome, text }) => {
+      const clause = check.clause === '' ? '' : ` (${check.clause})`
+      return hanging(`${who}${check.name.replaceAll('_', ' ')}: ${outcome}. ${capital(text)}${clause}`)
+    })
+  const title = 'Checks (what the law and the maker ask is for you to look up)'
+  return ['', bold(title), ...(faulted ? lines(faulted, '') : []), ...lines(healthy, faulted ? 'healthy, ' : '')]
+}
 
 /** Start, least, most and end of what is watched. */
 function watchedLines({ request: { system }, columns: { healthy, faulted } }: Outcome, bold: Paint['bold']): string[] {

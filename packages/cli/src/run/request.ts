@@ -45,6 +45,8 @@ export interface RunRequest {
   watch: readonly Watched[]
   /** Time from one row to the next [s]. */
   every: number
+  /** Time from one look at the machine to the next [s]: never longer than usual, however far apart the rows. */
+  scan: number
   seed: string
 }
 
@@ -57,7 +59,8 @@ export function requestOf(system: System, options: RunOptions): RunRequest {
   const scenario = system.scenarios.get(options.scenario)
   if (!scenario) throw unknownName('scenario', options.scenario, system.scenarios.keys())
   const duration = options.for === undefined ? scenario.duration : secondsOf('--for', options.for)
-  const every = options.every === undefined ? usualEvery(duration) : secondsOf('--every', options.every)
+  const usual = usualEvery(duration)
+  const every = options.every === undefined ? usual : secondsOf('--every', options.every)
   if (duration / every > MOST_ROWS) throw new Stop(EXIT.usage, `--every: more than a million rows in ${duration} s`)
   const faults = options.fault.map((text) => askedFault(system, text))
   const twice = faults.find(({ part }, i) => faults.findIndex((other) => other.part === part) < i)
@@ -65,7 +68,7 @@ export function requestOf(system: System, options: RunOptions): RunRequest {
   const watch = options.watch === undefined ? scenario.watch : options.watch.split(',').map((name) => watchedNamed(system, name))
   if (watch.length === 0 && (options.csv !== undefined || options.chart !== undefined))
     throw new Stop(EXIT.usage, `scenario "${scenario.name}" watches nothing; say what to write with --watch`)
-  return { system, scenario: { ...scenario, duration }, faults, watch, every, seed: options.seed }
+  return { system, scenario: { ...scenario, duration }, faults, watch, every, scan: Math.min(every, usual), seed: options.seed }
 }
 
 function secondsOf(option: string, text: string): number {
