@@ -24,3 +24,21 @@ export * from './table-model.js'
 export * from './finite-model.js'
 export { type Equation, equationRelation, parseEquation } from './equations.js'
 export { type IntermittentSuspect, intermittentBelief, looksNeeded } from './intermittent.js'
+export { type FaultWorld, faultWorlds, orderCost, type ReplaceablePart, replacementOrder } from './plan/fault-worlds.js'
+export { isolationProblem, type SuspectNode, type TestStep } from './plan/isolation.js'
+export type { IsolationTask, PlanSuspect, PlanTest } from './plan/isolation-task.js'
+export { type MachineStates, shortest, type StateCost } from './plan/machine.js'
+export {
+  DEFAULT_PLAN_BUDGET,
+  type FirstStep,
+  firstSteps,
+  greedyPlan,
+  type Plan,
+  type PlanBudget,
+  solvePlan,
+} from './plan/plan.js'
+export { leastCostOfTests, prefixCodeLength } from './plan/prefix-code.js'
+export type { Branch as PlanBranch, Choice, DecisionProblem } from './plan/problem.js'
+export { MENDED, type RepairNode, repairProblem, type RepairStep, STILL_THERE } from './plan/repair.js'
+export type { RepairPart, RepairTask, RepairTest } from './plan/repair-task.js'
+export { type PlanEnd, planEnds, type PlanFigures, planFigures, type PlanStep, type PlanTree } from './plan/tree.js'
