@@ -50,7 +50,7 @@ describe.each([
     const { settled, settings, faults } = rests[rests.length - 1]
     const flows = flowsByNode(system, (watched) => readWatched(system, watched, settled, { settings, faults }))
     expect(unbalanced(flows, settled, 1e-6)).toEqual([])
-    expect([...flows.values()].flat().filter(({ flow }) => Math.abs(flow) > 1e-5).length).toBeGreaterThan(10)
+    expect([...flows.values()].flat().filter(({ flow }) => Math.abs(flow) > 1e-5).length).toBeGreaterThan(5)
   })
 })
 
