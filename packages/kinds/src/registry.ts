@@ -17,6 +17,7 @@ import { solenoidValve52 } from './air/solenoid-valve-5-2.js'
 import { supplyTank } from './air/supply-tank.js'
 import { delayModule } from './control/delay-module.js'
 import { preheatModule } from './control/preheat-module.js'
+import { alternator } from './electrical/alternator.js'
 import { battery } from './electrical/battery.js'
 import { contactor } from './electrical/contactor.js'
 import { diode } from './electrical/diode.js'
@@ -85,6 +86,7 @@ const ALL: readonly Kind[] = [
   supplyTank,
   delayModule,
   preheatModule,
+  alternator,
   battery,
   contactor,
   diode,

@@ -18,6 +18,7 @@ interface Source {
 }
 
 const SOURCES: Readonly<Record<string, readonly Source[]>> = {
+  alternator: [{ rows: 'alternator', renamed: { no_charge: 'regulator_or_brushes', overcharges: 'regulator_or_brushes' } }],
   'air-check-valve': [{ rows: 'check_valve' }],
   'air-clutch': [{ rows: 'clutch' }],
   'air-dryer': [
@@ -209,6 +210,10 @@ const NOT_IN_TABLE = [
 
 /** Share of a row, by kind and row, that is left out of the kind, with the reason. What is not named here must be there in full. */
 const LEFT_OUT: Readonly<Record<string, Readonly<Record<string, readonly [number, string]>>>> = {
+  alternator: {
+    no_excitation: [0.22, 'lamp, feed and plug are parts of their own'],
+    output_cable_or_ground_drop: [0.18, 'cable and joints are parts of their own'],
+  },
   'air-clutch': { heat_fuse_or_overheat_release_blown: [0.02, 'follows from slipping, whatever made it slip'] },
   'air-supply': {
     desiccant_spent_heater_dead: [0.17, 'shows as water and ice downstream, over days'],
