@@ -140,3 +140,15 @@ test('random trees of hoses, check valves, regulators, leaks and dead ends settl
     { numRuns: 300, seed: 6358 },
   )
 })
+
+test.each([5e5, 9.1e5, 12e5])('a closed end that starts at %d Pa comes down to its line', (first) => {
+  const orifice = (id: string, a: string, b: string): Element => law(id, a, b, { law: 'orifice', c: 2e-9, b: 0.3 })
+  const net = network([source('s', 'line', '0', 4.01e5), orifice('o', 'line', 'mid'), orifice('p', 'mid', 'end')], [], {
+    domain: 'gas',
+    insulation: 1e-18,
+    rest: first,
+  })
+  const settled = settle(net)
+  if (settled.status !== 'settled') throw new Error(settled.status)
+  expect(probeValue(settled, { across: { end: 1 } })).toBeCloseTo(4.01e5, 2)
+})

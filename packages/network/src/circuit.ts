@@ -3,7 +3,7 @@ import { addElement } from './elements.js'
 import { NetworkError, nodeAt } from './errors.js'
 import type { Follower } from './gains.js'
 import { followIdealSources, type Held } from './ideal-sources.js'
-import { bandedBranches } from './limits.js'
+import { bandedBranches, limitedBranches } from './limits.js'
 import { compileSignals, type Logic, type Threshold } from './signals.js'
 import { type Domain, type Law, type Network, type Node, REFERENCE, type Signal } from './types.js'
 
@@ -67,8 +67,9 @@ export interface Circuit {
   thresholds: Threshold[]
   logic: Logic[]
   linear: boolean
-  /** The curved branches that a step of Newton's method must not leap over. */
+  /** The curved branches that move within a band by themselves, and all that a step of Newton's method must not leap over. */
   banded: Branch[]
+  limited: Branch[]
   /** Size of an ordinary across quantity by node, and of an ordinary flow: what "small" is measured against. */
   scale: Float64Array
   flowScale: Float64Array
@@ -111,6 +112,7 @@ export function compile(network: Network): Circuit {
     ...compileSignals(network.signals, index),
     linear: true,
     banded: [],
+    limited: [],
     scale: byNode(nodes, 1, (node) => ACROSS_SCALE[node.domain]),
     flowScale: byNode(nodes, 1, (node) => FLOW_SCALE[node.domain]),
   }
@@ -119,6 +121,7 @@ export function compile(network: Network): Circuit {
   addHeats(circuit)
   circuit.linear = circuit.curved.length === 0 && circuit.heats.length === 0
   circuit.banded = bandedBranches(circuit.curved)
+  circuit.limited = limitedBranches(circuit.curved)
   placeBranches(circuit)
   return circuit
 }

@@ -9,9 +9,16 @@ const NEARLY_SHUT = 0.02
 
 const moves = ({ law }: Law): boolean => law === 'regulator' || law === 'check'
 
+/** Just short of equal pressures, where an orifice is at its steepest: half way into its laminar part. */
+const NEARLY_EQUAL = (1 + LAMINAR_RATIO) / 2
+
 /** The branches that go from shut to open, and there from flat to flat, within a band of pressure. */
 export const bandedBranches = (branches: readonly Branch[]): Branch[] =>
   branches.filter(({ law, off }) => moves(law) || moves(off))
+
+/** Those and the orifices: what a step of Newton's method must not leap over. */
+export const limitedBranches = (branches: readonly Branch[]): Branch[] =>
+  branches.filter(({ law, off }) => [law, off].some((one) => moves(one) || one.law === 'orifice'))
 
 /** How far open a valve is: 0 or less is shut, 1 or more flat again. */
 function opening(law: Law, xa: number, xb: number): number {
@@ -30,8 +37,12 @@ const NEARLY_BALANCED = 1e-6
 export function usefulShare(circuit: Circuit, state: Uint8Array, x: Float64Array, next: Float64Array, balance: number) {
   let share = 1
   let blind = false
-  for (const branch of circuit.banded) {
+  for (const branch of circuit.limited) {
     const law = activeLaw(branch, state)
+    if (law.law === 'orifice') {
+      share = Math.min(share, shareToEqual(law, x[branch.a], x[branch.b], next[branch.a], next[branch.b]))
+      continue
+    }
     if (!moves(law)) continue
     const from = opening(law, x[branch.a], x[branch.b])
     const to = opening(law, next[branch.a], next[branch.b])
@@ -42,4 +53,15 @@ export function usefulShare(circuit: Circuit, state: Uint8Array, x: Float64Array
     blind ||= opens && balance < NEARLY_BALANCED
   }
   return { share, blind }
+}
+
+/**
+ * Share of a step up to which an orifice does not turn from choked one way to choked the other: there its outlet has no slope at all, and
+ * a closed end beyond it would never find back. It stops just short of equal pressures.
+ */
+function shareToEqual({ b }: Extract<Law, { law: 'orifice' }>, xa: number, xb: number, ya: number, yb: number): number {
+  const [up, down, newUp, newDown] = xa > xb ? [xa, xb, ya, yb] : [xb, xa, yb, ya]
+  if (newUp > b * newDown || !(up > down)) return 1
+  const share = (NEARLY_EQUAL * up - down) / (NEARLY_EQUAL * (up - newUp) + newDown - down)
+  return share > 0 && share < 1 ? share : 1
 }

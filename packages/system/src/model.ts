@@ -85,8 +85,26 @@ export interface Scenario {
   drive: readonly Drive[]
   /** What is charted and written unless something else is asked for. */
   watch: readonly Watched[]
+  checks: readonly Check[]
   position: Position
 }
+
+/** What a run must show, by a rule or by the maker; values in SI. */
+export interface Check {
+  name: string
+  /** Rule or manual it comes from. */
+  clause: string
+  of: Exclude<Watched, { watch: 'look' }>
+  asks: CheckAsks
+}
+
+export type CheckAsks =
+  /** It goes from one value to another within a time [s]. */
+  | { ask: 'takes'; from: number; to: number; within: number }
+  /** It stands within limits when a look comes to read a word. */
+  | { ask: 'stands'; when: Extract<Watched, { watch: 'look' }>; word: number; least?: number; most?: number }
+  /** It falls by no more in a time [s], counted from `after` [s] on. */
+  | { ask: 'falls'; most: number; within: number; after: number }
 
 export interface Place {
   name: string

@@ -1,12 +1,13 @@
 import { formatValue } from '@halfsplit/core'
 import type { Drive, DriveStep, Scenario, State, Watched } from '../model.js'
-import { watchableNames, watchedOf } from '../watched.js'
+import { watchedNamed } from './watched-named.js'
+import { readChecks } from './checks.js'
 import { checkName, type Draft } from './draft.js'
 import { Fields, named, quantityOf, section, textOf } from './fields.js'
 import { imposedValue, type NamedSetting, settingNamed } from './states.js'
 import { type Entry, shapeOf, shorten, type Tree } from './tree.js'
 
-const KEYS = ['about', 'from', 'for', 'drive', 'watch'] as const
+const KEYS = ['about', 'from', 'for', 'drive', 'watch', 'checks'] as const
 const EXAMPLE = 'climb: { from: idle, for: 60 min, drive: { COOL.temperature: { 0 min: 80 degC, 5 min: to 95 degC } } }'
 
 /** Reads the scenarios: a state to start from, how long, the settings over time, and what is watched. */
@@ -28,6 +29,7 @@ export function readScenarios(draft: Draft, entry: Entry | undefined, states: Re
       duration,
       drive: readDrives(draft, fields, duration),
       watch: readWatch(draft, fields.get('watch')),
+      checks: readChecks(draft, fields.get('checks')),
       position: keyAt,
     })
   }
@@ -161,15 +163,7 @@ function readWatch(draft: Draft, entry: Entry | undefined): Watched[] {
   return entry.value.items.flatMap((item) => {
     const text = textOf(issues, item, 'what is watched')
     if (text === undefined) return []
-    const watched = watchedOf(draft.parts, text)
-    if (watched) return [watched]
-    if (!draft.unread.has(text.slice(0, text.lastIndexOf('.')))) {
-      issues.add('UNKNOWN_WATCHED', `nothing to watch is called "${shorten(text, 30)}"`, item.at, {
-        expected: 'a point or look, as in "CL1.air", "SV1.coil_a to SV1.coil_b", "into SV1.coil_a" or "H1.light"',
-        received: named(text),
-        nearest: issues.nearest(text, watchableNames(draft.parts.values())),
-      })
-    }
-    return []
+    const watched = watchedNamed(draft, text, item.at)
+    return watched ? [watched] : []
   })
 }
