@@ -38,6 +38,7 @@ export function newton(
   start?: Float64Array,
   most = MOST_ITERATIONS,
   work: Workspace = workspace(circuit),
+  tolerance = STEP_TOLERANCE,
 ): OperatingPoint | NoConvergence {
   const { linear, pivot } = work
   assembleLinear(circuit, state, linear)
@@ -72,7 +73,7 @@ export function newton(
     solveBordered(circuit, jacobian, system.rhs, next, nextFlow)
     const change = largestChange(circuit, x, next)
     if (!Number.isFinite(change)) return { node: unheld(circuit, pivot, worst), residual: merit, iterations: iteration }
-    if (circuit.linear || change <= STEP_TOLERANCE) return { across: next, borderFlow: nextFlow, jacobian, iterations: iteration }
+    if (circuit.linear || change <= tolerance) return { across: next, borderFlow: nextFlow, jacobian, iterations: iteration }
     const useful = usefulShare(circuit, state, x, next, merit)
     draw(next, x, useful.share)
     draw(nextFlow, flow, useful.share)

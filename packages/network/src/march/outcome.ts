@@ -11,7 +11,7 @@ export interface Leg {
 export interface MarchOptions {
   /** Where it ends [s]. */
   until: number
-  /** Error of a step against what a good instrument resolves (1 mV, 1 kPa, 100 kPa of oil, 1 mK, 1 rpm); 1e-3 when left out. */
+  /** Error of a step against what an instrument resolves (1 mV, 1 kPa of air, 1 bar of oil, 1 mK, 10 rpm); 1e-3 when left out. */
   tolerance?: number
   /** What the machine remembers at the start; all off when left out. */
   previous?: DiscreteState

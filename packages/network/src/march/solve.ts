@@ -10,6 +10,9 @@ import type { Archipelago, Island } from './islands.js'
 /** Iterations granted within a step before a shorter one is tried. */
 const FEW_ITERATIONS = 12
 
+/** Relative change at which the solve of a stage stops; from there on it gains as many digits again. */
+const STAGE_TOLERANCE = 1e-8
+
 /** An island that found no operating point. */
 export interface Stuck {
   parts: string[]
@@ -55,7 +58,9 @@ export class Solver {
     const room = this.rooms[n]
     for (let i = 0; i < global.length; i += 1) start[i] = frame.across[global[i]]
     this.solves += 1
-    let point = patient ? operatingPoint(circuit, bits, start, room) : newton(circuit, bits, start, FEW_ITERATIONS, room)
+    let point = patient
+      ? operatingPoint(circuit, bits, start, room)
+      : newton(circuit, bits, start, FEW_ITERATIONS, room, STAGE_TOLERANCE)
     if (!('across' in point) && !patient) point = operatingPoint(circuit, bits, start, room)
     if (!('across' in point)) return { parts: partsAt(circuit, point.node) }
     this.jacobians[n] = point.jacobian

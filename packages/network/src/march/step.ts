@@ -5,10 +5,10 @@ import type { Solver, Stuck } from './solve.js'
 import { A, B, C, EMBEDDED, GAMMA, STAGES } from './tableau.js'
 
 /**
- * What a good instrument resolves: the unit in which errors, and whether a machine stands where it stood, are told. 1 mV, 1 kPa of air,
- * 100 kPa of oil, 1 mK, about 1 rpm; 1 mA in an inductance.
+ * What an instrument of the shop resolves: the unit in which errors, and whether a machine stands where it stood, are told. 1 mV, 1 kPa
+ * of air, 1 bar of oil, 1 mK (logged, not read off), 10 rpm; 1 mA in an inductance.
  */
-export const RESOLUTION: Record<Domain, number> = { electrical: 1e-3, gas: 1e3, liquid: 1e5, thermal: 1e-3, rotation: 0.1 }
+export const RESOLUTION: Record<Domain, number> = { electrical: 1e-3, gas: 1e3, liquid: 1e5, thermal: 1e-3, rotation: 1 }
 export const CURRENT_RESOLUTION = 1e-3
 /** Share of a quantity's own size below which no error is asked for: rounding makes the rest. */
 const ROUNDING = 1e-9
