@@ -13,7 +13,7 @@ export function version() {
   return done.error || done.status !== 0 ? undefined : `scipy ${done.stdout.trim()}`
 }
 
-/** Seconds by way, factorisation included and reading of the job not, and the voltages of every fault (not a number: chatters). */
+/** Seconds of processor time by way, factorisation included and reading of the job not, and the voltages of every fault (not a number: chatters). */
 export function campaign(net, faults) {
   const directory = mkdtempSync(join(tmpdir(), 'halfsplit-bench-'))
   try {

@@ -21,7 +21,10 @@ export interface Edits {
   signals?: { thresholds: Threshold[]; logic: Logic[] }
 }
 
-export const NO_EDITS: Edits = { replaced: [], added: [], drives: [], holds: [], borders: [] }
+const NO_BRANCHES: Branch[] = []
+const NO_VALUES: Edits['drives'] = []
+const NO_BORDERS: Edits['borders'] = []
+export const NO_EDITS: Edits = { replaced: [], added: NO_BRANCHES, drives: NO_VALUES, holds: NO_VALUES, borders: NO_BORDERS }
 
 interface Drive {
   position: number
@@ -34,6 +37,8 @@ export class Editor {
   /** By element: its branch, and its place among the held sources; -1 for none. */
   private readonly branchAt: Int32Array
   private readonly heldAt: Int32Array
+  /** By branch: its like with another conductance, made once and changed for every fault. */
+  private readonly retunable: Edits['replaced'][number][] = []
   /** What elements drive into nodes, by node. */
   private readonly driveStart: Int32Array
   private readonly drives: Drive[]
@@ -61,10 +66,10 @@ export class Editor {
     this.drives = Array.from(order, (n) => drives[n])
   }
 
-  /** The edits of a fault; undefined where it changes more than these, or makes no sense: `settle` then says what it is. */
+  /** The edits of a fault, good until the next one is asked for; undefined where it changes more than these, or makes no sense: `settle` then says what it is. */
   edits(fault: NetworkFault): Edits | undefined {
     const retuned = this.retuned(fault)
-    if (retuned) return { ...NO_EDITS, replaced: [retuned] }
+    if (retuned) return { replaced: [retuned], added: NO_BRANCHES, drives: NO_VALUES, holds: NO_VALUES, borders: NO_BORDERS }
     const edits: Edits = { replaced: [], added: [], drives: [], holds: [], borders: [] }
     try {
       return this.fill(edits, fault) ? edits : undefined
@@ -110,7 +115,11 @@ export class Editor {
     if (before.id !== element.id || !sameEnds(before, element) || before.gains || element.gains) return undefined
     if (unfitLaw(element.law)) return undefined
     const at = this.branchAt[position]
-    return { at, branch: { ...this.circuit.branches[at], law: element.law, off: element.law } }
+    this.retunable[at] ??= { at, branch: { ...this.circuit.branches[at] } }
+    const { branch } = this.retunable[at]
+    branch.law = element.law
+    branch.off = element.law
+    return this.retunable[at]
   }
 
   /** Another source between floating nodes, another machine. @throws NetworkError as `compile` does */

@@ -20,8 +20,10 @@ type Stop = { stop: 'settled'; visit: number } | { stop: 'cycle'; moving: string
 interface Visit {
   bits: Uint8Array
   solved: boolean
-  wanting: number[]
-  size: number[]
+  /** The first `count` of these: signals, and by how much of their level they want to. */
+  count: number
+  wanting: Int32Array
+  size: Float64Array
 }
 
 const MOST_ROUNDS = 200
@@ -128,10 +130,10 @@ export class Follower {
       trail[length] = visit
       length += 1
       if (!visits[visit].solved && !this.look(visit)) return { stop: 'lost' }
-      const { wanting, size } = visits[visit]
-      if (wanting.length === 0) return { stop: 'settled', visit }
-      if (order === 'all') for (const signal of wanting) bits[signal] ^= 1
-      else bits[pick(wanting, size, order)] ^= 1
+      const { count, wanting } = visits[visit]
+      if (count === 0) return { stop: 'settled', visit }
+      if (order === 'all') for (let n = 0; n < count; n += 1) bits[wanting[n]] ^= 1
+      else bits[pick(visits[visit], order)] ^= 1
     }
     return { stop: 'cycle', moving: this.moving(0, length) }
   }
@@ -142,7 +144,7 @@ export class Follower {
     for (let v = 0; v < this.visited; v += 1) if (same(visits[v].bits, bits)) return v
     const v = this.visited
     this.visited += 1
-    if (v === visits.length) visits.push({ bits: Uint8Array.from(bits), solved: false, wanting: [], size: [] })
+    if (v === visits.length) visits.push(newVisit(bits.length))
     visits[v].bits.set(bits)
     visits[v].solved = false
     return v
@@ -156,8 +158,7 @@ export class Follower {
     this.solved = v
     const visit = this.visits[v]
     visit.solved = true
-    if (visit.wanting.length > 0) visit.wanting = []
-    if (visit.size.length > 0) visit.size = []
+    visit.count = 0
     for (let t = 0; t < thresholds.length; t += 1) {
       const threshold = thresholds[t]
       const { signal } = threshold
@@ -168,8 +169,9 @@ export class Follower {
       // Written so that a value that is not a number is in doubt as well.
       if (!(Math.abs(past) > DOUBT * Math.abs(level)) && !this.isCertain(threshold)) return false
       if (on ? past <= 0 : past < 0) continue
-      visit.wanting.push(signal)
-      visit.size.push(past / (Math.abs(level) || 1))
+      visit.wanting[visit.count] = signal
+      visit.size[visit.count] = past / (Math.abs(level) || 1)
+      visit.count += 1
     }
     return true
   }
@@ -197,10 +199,18 @@ function same(p: Uint8Array, q: Uint8Array): boolean {
   return true
 }
 
+const newVisit = (signals: number): Visit => ({
+  bits: new Uint8Array(signals),
+  solved: false,
+  count: 0,
+  wanting: new Int32Array(signals),
+  size: new Float64Array(signals),
+})
+
 /** As `settle` picks: by overdrive, the largest or the smallest, ties by the order of the signals. */
-function pick(wanting: readonly number[], size: readonly number[], order: 'largest' | 'smallest'): number {
+function pick({ count, wanting, size }: Visit, order: 'largest' | 'smallest'): number {
   let best = 0
-  for (let n = 1; n < wanting.length; n += 1) {
+  for (let n = 1; n < count; n += 1) {
     if (order === 'largest' ? size[n] > size[best] : size[n] <= size[best]) best = n
   }
   return wanting[best]

@@ -62,6 +62,8 @@ export class PathSolver {
   private edits: Edits = NO_EDITS
   private curved: readonly number[]
   private base: Base | undefined
+  /** Signals that stand otherwise than in the base. */
+  private apart = 0
   /** Numbers of the base that the fault at hand has written over. */
   private readonly saved: { count: number; at: Int32Array; value: Float64Array }
 
@@ -280,13 +282,14 @@ export class PathSolver {
       least = apart
       if (apart === 0) break
     }
+    this.apart = least
     return best
   }
 
   /** Puts in what differs from the base, with its ways. */
   private differ(base: Base, bits: Uint8Array): void {
     const { tree, path, edits, gateStart, gates, circuit } = this
-    for (let i = 0; i < bits.length; i += 1) {
+    for (let i = 0; this.apart > 0 && i < bits.length; i += 1) {
       if (bits[i] === base.bits[i]) continue
       for (let p = gateStart[i]; p < gateStart[i + 1]; p += 1) this.put(base, gates[p], bits)
     }
