@@ -4,7 +4,7 @@ import type { Tree } from './tree.js'
 /** Nodes of the core that one fault may touch, and the share of the largest across quantity that rounding may then cost. */
 const MOST_TOUCHED = 16
 const ROUNDING = 4e-16
-const MOST_ERROR = 1e-12
+const MOST_ERROR = 1e-11
 
 /** The core of one base: its inverse by columns, and its solution. */
 export interface CoreBase {
