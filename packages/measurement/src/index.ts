@@ -19,3 +19,35 @@ export {
 } from './assess-conformity.js'
 export { type Settlement, whatSettles } from './settle-temperature.js'
 export { combine, differenceLimits, meanOf, rectangular } from './uncertainty.js'
+export type { Interval } from './interval.js'
+export { betaQuantile } from './reliability/beta-law.js'
+export { chanceFirstHigher, type Sample } from './reliability/compare-rates.js'
+export { exactTableTest, type FisherTest, fisherTest } from './reliability/contingency.js'
+export {
+  chanceOfCount,
+  chanceOfFailure,
+  garwoodInterval,
+  JEFFREYS_RATE,
+  type RateKnowledge,
+  rateMoments,
+  rateQuantile,
+  updateRate,
+} from './reliability/failure-rate.js'
+export { gammaQuantile } from './reliability/gamma-law.js'
+export {
+  clopperPearson,
+  dirichletShares,
+  jeffreysCentral,
+  jeffreysInterval,
+  jeffreysMean,
+  type Share,
+} from './reliability/proportion.js'
+export {
+  assessBathTest,
+  type BathLog,
+  type BathTest,
+  type BathTestResult,
+  type SwitchingPoint,
+  type SwitchingResult,
+} from './trip-point/assess-bath-test.js'
+export { fitCensoredNormal, type NormalEstimate } from './trip-point/censored-normal.js'

@@ -6,8 +6,13 @@ import { circuits } from '../reference/circuits.js'
 import { simulation } from '../reference/simulation.js'
 import { handbook } from '../reference/handbook.js'
 import { nextTest } from '../reference/next-test.js'
+import { plan } from '../reference/plan.js'
 import { posterior } from '../reference/posterior.js'
+import { reliability } from '../reference/reliability.js'
+import { repair } from '../reference/repair.js'
 import type { CaseResult, Runner } from '../reference/runner.js'
+import { setupPlan } from '../reference/setup-plan.js'
+import { tripPoint } from '../reference/trip-point.js'
 import { workedExamples } from '../reference/worked-examples.js'
 import { Stop, unknownName } from '../stop.js'
 
@@ -17,7 +22,12 @@ const KINDS: Readonly<Record<string, { run: Runner; folder: string }>> = {
   simulation: { run: simulation, folder: 'oracle-cases' },
   handbook: { run: handbook, folder: 'handbook' },
   'next-test': { run: nextTest, folder: 'oracle-cases' },
+  plan: { run: plan, folder: 'oracle-cases' },
   posterior: { run: posterior, folder: 'oracle-cases' },
+  reliability: { run: reliability, folder: 'oracle-cases' },
+  repair: { run: repair, folder: 'oracle-cases' },
+  'setup-plan': { run: setupPlan, folder: 'oracle-cases' },
+  'trip-point': { run: tripPoint, folder: 'oracle-cases' },
   'worked-examples': { run: workedExamples, folder: 'worked-examples' },
 }
 

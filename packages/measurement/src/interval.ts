@@ -1,0 +1,5 @@
+/** A closed interval of a quantity, both ends known. */
+export interface Interval {
+  readonly low: number
+  readonly high: number
+}
