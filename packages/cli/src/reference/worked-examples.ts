@@ -2,6 +2,7 @@
 
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
+import { repairOrderExample, testSequenceExample } from './plan-worked-example.js'
 import type { CaseResult, Runner } from './runner.js'
 import { type Answers, judgeExample, type WorkedExample } from './worked-examples-case.js'
 import { equationExample } from './worked-examples-diagnosis.js'
@@ -18,6 +19,8 @@ const TOPICS: Record<string, (example: WorkedExample) => CaseResult> = {
   'model-based diagnosis with behavioural modes': judged(lampExample),
   'intermittent faults': judged(intermittentExample),
   measurement: judged(meterExample),
+  'test sequencing': judged(testSequenceExample),
+  'decision-theoretic troubleshooting': judged(repairOrderExample),
   'fault simulation': networkExample,
 }
 
