@@ -29,6 +29,7 @@ export {
   garwoodInterval,
   JEFFREYS_RATE,
   type RateKnowledge,
+  rateFromQuantiles,
   rateMoments,
   rateQuantile,
   updateRate,
@@ -42,6 +43,7 @@ export {
   jeffreysMean,
   type Share,
 } from './reliability/proportion.js'
+export { meanInterval, studentQuantile } from './reliability/student-law.js'
 export {
   assessBathTest,
   type BathLog,

@@ -5,9 +5,14 @@ import {
   firstSteps,
   greedyPlan,
   isolationProblem,
+  type MachineStates,
   orderCost,
+  type PlanTree,
   prefixCodeLength,
+  repairProblem,
+  type RepairStep,
   replacementOrder,
+  STILL_THERE,
   solvePlan,
 } from '@halfsplit/inference'
 import type { Answers, WorkedExample } from './worked-examples-case.js'
@@ -53,5 +58,65 @@ export function repairOrderExample(example: WorkedExample): Answers {
     worstOrderCost: orderCost([...order].reverse()),
     orderByProbabilityCost: orderCost(parts.toSorted((a, b) => b.probability - a.probability)),
     orderByCostCost: orderCost(parts.toSorted((a, b) => a.cost - b.cost)),
+  }
+}
+
+interface ClusterInputs {
+  actions: { name: string; probability: number; cost: number; cluster: string | null }[]
+  openingCost: Record<string, number>
+}
+
+/** States of a machine whose clusters are opened one by one and stay open: named by what is open. */
+function openings(cost: Record<string, number>): MachineStates {
+  const clusters = Object.keys(cost)
+  const sets = Array.from({ length: 2 ** clusters.length }, (_, bits) => clusters.filter((_, i) => bits & (1 << i)))
+  const change = (from: string[], to: string[]) => {
+    const opened = to.filter((one) => !from.includes(one))
+    return from.every((one) => to.includes(one)) ? opened.reduce((sum, one) => sum + cost[one], 0) : null
+  }
+  return { names: sets.map(String), changeCost: sets.map((from) => sets.map((to) => change(from, to))), start: '' }
+}
+
+/** The parts in the order in which a plan without tests replaces them. */
+function replaced(tree: PlanTree<RepairStep>): string[] {
+  if (tree.kind === 'end' || tree.action.kind === 'test') return []
+  const next = tree.branches.find(({ outcome }) => outcome === STILL_THERE)
+  return [tree.action.part, ...(next === undefined ? [] : replaced(next.plan))]
+}
+
+/** Repairs behind covers: a cover is opened once, before the first repair behind it, which is a change of the machine's state. */
+export function clusterExample(example: WorkedExample): Answers {
+  const { actions, openingCost } = example.inputs as ClusterInputs
+  const machine = openings(openingCost)
+  const openFor = (cluster: string | null) =>
+    machine.names.filter((name) => cluster === null || name.split(',').includes(cluster))
+  const { tree, expectedCost } = solvePlan(
+    repairProblem({
+      parts: actions.map(({ name, cost, cluster }) => ({
+        id: name,
+        cost: Object.fromEntries(openFor(cluster).map((state) => [state, cost])),
+      })),
+      worlds: actions.map(({ probability }, part) => ({ faulty: [part], weight: probability })),
+      tests: [],
+      machine,
+    }),
+  )
+  const opening = (cluster: string | null) => (cluster === null ? 0 : openingCost[cluster])
+  const inTurn = (costOf: (action: ClusterInputs['actions'][number]) => number) => {
+    const order = actions.toSorted((a, b) => b.probability * costOf(a) - a.probability * costOf(b))
+    const isFirst = (at: number) => order.findIndex(({ cluster }) => cluster === order[at].cluster) === at
+    return orderCost(
+      order.map(({ name, probability, cost, cluster }, at) => ({
+        id: name,
+        probability,
+        cost: cost + (isFirst(at) ? opening(cluster) : 0),
+      })),
+    )
+  }
+  return {
+    optimalOrder: replaced(tree),
+    expectedCost,
+    expectedCostOfPlainPOverC: inTurn(({ cost }) => cost),
+    expectedCostOfPOverCWithOpeningAdded: inTurn(({ cost, cluster }) => cost + opening(cluster)),
   }
 }

@@ -17,6 +17,11 @@ test.each([
   'test-sequence-6-states-5-tests',
   'test-sequence-10-states-12-tests',
   'repair-order-p-over-c',
+  'repair-order-cost-clusters',
+  'gamma-prior-from-two-quantiles',
+  'mtbf-interval',
+  'proportion-exact-interval',
+  'mean-confidence-interval',
 ])('%s passes with every expected value computed', (id) => {
   expect(results.find((result) => result.id === id)?.outcome).toBe('passed')
 })

@@ -2,7 +2,8 @@
 
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
-import { repairOrderExample, testSequenceExample } from './plan-worked-example.js'
+import { clusterExample, repairOrderExample, testSequenceExample } from './plan-worked-example.js'
+import { recordsExample } from './reliability-worked-example.js'
 import type { CaseResult, Runner } from './runner.js'
 import { type Answers, judgeExample, type WorkedExample } from './worked-examples-case.js'
 import { equationExample } from './worked-examples-diagnosis.js'
@@ -21,6 +22,9 @@ const TOPICS: Record<string, (example: WorkedExample) => CaseResult> = {
   measurement: judged(meterExample),
   'test sequencing': judged(testSequenceExample),
   'decision-theoretic troubleshooting': judged(repairOrderExample),
+  'decision-theoretic troubleshooting, set-up cost': judged(clusterExample),
+  'rates from history': judged(recordsExample),
+  'rates and readings': judged(recordsExample),
   'fault simulation': networkExample,
 }
 

@@ -5,6 +5,7 @@ import {
   chanceOfFailure,
   garwoodInterval,
   JEFFREYS_RATE,
+  rateFromQuantiles,
   rateMoments,
   rateQuantile,
   updateRate,
@@ -42,4 +43,15 @@ test('no failure leaves an upper limit of 3.69 over the exposure at 95 % two-sid
 test('a rate of which nothing is known is refused', () => {
   expect(() => updateRate(JEFFREYS_RATE, 0, 0)).toThrow('no rate from 0 failures in 0')
   expect(() => updateRate(JEFFREYS_RATE, -1, 10)).toThrow('no rate from -1 failures')
+})
+
+test('two judgements come out again as quantiles', () => {
+  fc.assert(
+    fc.property(fc.double({ min: 1.05, max: 30, noNaN: true }), (ratio) => {
+      const known = rateFromQuantiles(2e-5, 2e-5 * ratio, 0.95)
+      expect(rateQuantile(known, 0.5) / 2e-5).toBeCloseTo(1, 9)
+      expect(rateQuantile(known, 0.95) / 2e-5 / ratio).toBeCloseTo(1, 9)
+    }),
+  )
+  expect(() => rateFromQuantiles(2, 1, 0.95)).toThrow('no rate has the median 2')
 })

@@ -61,3 +61,29 @@ export function garwoodInterval(failures: number, exposure: number, level: numbe
     high: gammaQuantile(1 - tail, failures + 1) / exposure,
   }
 }
+
+/**
+ * Knowledge of a rate from two judgements: it is as likely below one value as above, and hardly above another.
+ * @param median the rate with even odds [1/exposure], > 0   @param high the rate not exceeded with probability p, > median
+ * @param p above 0.5, as 0.95
+ * Source: the "50/95" way of NIST/SEMATECH, e-Handbook of Statistical Methods, chapter 8 (from memory).
+ * Checked in the worked examples.
+ */
+export function rateFromQuantiles(median: number, high: number, p: number): RateKnowledge {
+  if (!(median > 0 && high > median && p > 0.5 && p < 1))
+    throw new RangeError(`no rate has the median ${median} and is at most ${high} with probability ${p}`)
+  // The more is known, the closer the two: their ratio falls with the shape.
+  const isCloser = (log: number) => gammaQuantile(p, Math.exp(log)) / gammaQuantile(0.5, Math.exp(log)) < high / median
+  let [low, top] = SHAPES_IN_LOG
+  while (top - low > 1e-14 * Math.max(1, Math.abs(low))) {
+    const middle = (low + top) / 2
+    if (middle <= low || middle >= top) break
+    if (isCloser(middle)) top = middle
+    else low = middle
+  }
+  const shape = Math.exp(low)
+  return { shape, exposure: gammaQuantile(0.5, shape) / median }
+}
+
+/** Logarithm of the shapes looked at: from a guess over many decades to as good as certain. */
+const SHAPES_IN_LOG = [Math.log(0.02), Math.log(1e6)]
