@@ -51,11 +51,8 @@ export function evaluate(law: Law, xa: number, xb: number): Flow {
       return fan(law, xa - xb)
     case 'delivery':
       return delivery(law, xb - xa)
-    case 'relief': {
-      const over = xa - xb - law.set
-      const open = over > 0 ? law.g : 0
-      return twoTerminal(open * over + law.leak * (xa - xb), open + law.leak)
-    }
+    case 'relief':
+      return relief(law, xa - xb)
     case 'stream':
       return stream(law.flow * xa, law.flow)
     case 'exchanger':
@@ -204,6 +201,16 @@ function fan(law: Extract<Law, { law: 'fan' }>, w: number): Flow {
   const root = Math.hypot(w, law.laminar)
   return twoTerminal(law.k * w * root, law.k * (root + (w * w) / root))
 }
+
+/** A hair short of its set pressure it still has its slope, so that a dead end finds its rest where the seat closes. */
+function relief(law: Extract<Law, { law: 'relief' }>, dp: number): Flow {
+  const over = dp - law.set
+  const open = over > -reliefHair(law) ? law.g : 0
+  return twoTerminal(open * Math.max(0, over) + law.leak * dp, open + law.leak)
+}
+
+/** [across] A millionth of what it opens at, a tenth of a pascal at least. */
+export const reliefHair = ({ set }: Extract<Law, { law: 'relief' }>): number => 1e-6 * Math.max(Math.abs(set), 1e5)
 
 function delivery(law: Extract<Law, { law: 'delivery' }>, lift: number): Flow {
   const left = (law.most - lift) / law.band

@@ -1,13 +1,13 @@
 import { activeLaw } from './balance.js'
 import type { Branch, Circuit } from './circuit.js'
-import { LAMINAR_RATIO } from './laws.js'
+import { LAMINAR_RATIO, reliefHair } from './laws.js'
 import type { Law } from './types.js'
 
 /** Where just inside its band a valve is looked at first, coming from full open and from shut. */
 const NEARLY_OPEN = 0.98
 const NEARLY_SHUT = 0.02
 
-const moves = ({ law }: Law): boolean => law === 'regulator' || law === 'check'
+const moves = ({ law }: Law): boolean => law === 'regulator' || law === 'check' || law === 'relief'
 
 /** Just short of equal pressures, where an orifice is at its steepest: half way into its laminar part. */
 const NEARLY_EQUAL = (1 + LAMINAR_RATIO) / 2
@@ -23,6 +23,7 @@ export const limitedBranches = (branches: readonly Branch[]): Branch[] =>
 /** How far open a valve is: 0 or less is shut, 1 or more flat again. */
 function opening(law: Law, xa: number, xb: number): number {
   if (law.law === 'regulator') return (law.set - xb) / law.band
+  if (law.law === 'relief') return (xa - xb - law.set) / reliefHair(law)
   return (xa - xb) / ((1 - LAMINAR_RATIO) * Math.max(xa, xb))
 }
 

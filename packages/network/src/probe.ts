@@ -84,13 +84,15 @@ function viewFlow(settled: Seen, id: string, seen: View): View {
     return { ...own, value: settled.storeFlow[position] }
   }
   if (element.type === 'through') return { ...own, value: element.value, sign: -1 }
-  if (element.type === 'store') return element.holds === undefined ? own : negative(viewHeld(settled, position, own))
+  if (element.type === 'store' && element.holds === undefined) return own
   if (element.type === 'heat') return viewHeat(settled, position, own)
   const border = circuit.borders.findIndex((entry) => entry.element === position)
   if (border >= 0) {
     seen.border[border] = 1
-    return { ...seen, value: point.borderFlow[border] }
+    const delivered = { ...seen, value: point.borderFlow[border] }
+    return element.type === 'store' ? negative(delivered) : delivered
   }
+  if (element.type === 'store') return negative(viewHeld(settled, position, own))
   const branch = circuit.branches.find((entry) => entry.element === position)
   return branch ? viewBranch(settled, branch, element, own) : viewHeld(settled, position, seen)
 }

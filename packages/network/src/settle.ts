@@ -51,15 +51,15 @@ const MOST_ROUNDS = 200
 
 /**
  * Steady state of a network: Newton for the numbers, event iteration for gates, thresholds with hysteresis and latches.
- * Gates that switch at once can find a cycle that no real machine has; then they are tried one at a time, the largest overdrive
- * first and the smallest first: one end state is the answer, two are a race, none is chatter (or a cycle, if a timer takes part).
+ * Gates that switch at once can find a cycle that no real machine has; then, from where the cycle began, they are tried one at a time, the
+ * largest overdrive first and the smallest first: one end state is the answer, two are a race, none is chatter (or a cycle, if a timer takes part).
  */
 export function settle(network: Network | Circuit, options: SettleOptions = {}): Settled | Unsettled {
   const circuit = 'branches' in network ? network : compile(network)
   const run = new Run(circuit, options)
   const together = run.iterate('all')
   if (together.end !== 'cycle') return run.result(together)
-  const orders = [run.iterate('largest'), run.iterate('smallest')]
+  const orders = [run.iterate('largest', together.from), run.iterate('smallest', together.from)]
   const ends = orders.filter((order) => order.end === 'settled')
   if (ends.length === 2 && !sameBits(ends[0].bits, ends[1].bits)) {
     const apart = circuit.signals.filter((_, i) => ends[0].bits[i] !== ends[1].bits[i]).map((signal) => signal.id)
@@ -82,7 +82,8 @@ type Order = 'all' | 'largest' | 'smallest'
 
 type Iteration =
   | { end: 'settled'; bits: Uint8Array; point: OperatingPoint; rounds: number }
-  | { end: 'cycle'; moving: string[] }
+  /** `from`: the first of the states that it goes round and round through. */
+  | { end: 'cycle'; moving: string[]; from: Uint8Array }
   | { end: 'failed'; failure: NoConvergence }
 
 /** One settling: the initial signals, and the margins seen in its first round. */
@@ -104,18 +105,18 @@ class Run {
     }
   }
 
-  iterate(order: Order): Iteration {
+  iterate(order: Order, from = this.first): Iteration {
     const { circuit } = this
-    const bits = Uint8Array.from(this.first)
+    const bits = Uint8Array.from(from)
     let start = this.options.start
     const seen = new Map<string, number>()
     const path: Uint8Array[] = []
     for (let round = 1; round <= MOST_ROUNDS; round += 1) {
       const restless = settleLogic(circuit.logic, bits, this.forced)
-      if (restless.length > 0) return { end: 'cycle', moving: restless.map((i) => circuit.signals[i].id) }
+      if (restless.length > 0) return { end: 'cycle', moving: restless.map((i) => circuit.signals[i].id), from }
       const key = bits.join('')
       const before = seen.get(key)
-      if (before !== undefined) return { end: 'cycle', moving: this.moving(path.slice(before)) }
+      if (before !== undefined) return { end: 'cycle', moving: this.moving(path.slice(before)), from: path[before] }
       seen.set(key, path.length)
       path.push(Uint8Array.from(bits))
       const point = operatingPoint(circuit, bits, this.options.starts?.get(key) ?? start)
@@ -126,7 +127,7 @@ class Run {
       if (wanting.length === 0) return { end: 'settled', bits, point, rounds: round }
       for (const signal of pick(wanting, order)) bits[signal] = bits[signal] ? 0 : 1
     }
-    return { end: 'cycle', moving: this.moving(path) }
+    return { end: 'cycle', moving: this.moving(path), from }
   }
 
   /** Thresholds whose input asks for the other state, with their overdrive relative to the level. */

@@ -14,7 +14,7 @@ export type End =
 
 type Order = 'all' | 'largest' | 'smallest'
 
-type Stop = { stop: 'settled'; visit: number } | { stop: 'cycle'; moving: string[] } | { stop: 'lost' }
+type Stop = { stop: 'settled'; visit: number } | { stop: 'cycle'; moving: string[]; from: Uint8Array } | { stop: 'lost' }
 
 /** Signal states met under the fault at hand, with the thresholds that want to switch there. */
 interface Visit {
@@ -81,8 +81,8 @@ export class Follower {
     if (this.thresholds.length + this.logic.length === 0) return this.only()
     const together = this.iterate('all')
     if (together.stop !== 'cycle') return this.end(together)
-    const largest = this.iterate('largest')
-    const smallest = this.iterate('smallest')
+    const largest = this.iterate('largest', together.from)
+    const smallest = this.iterate('smallest', together.from)
     if (largest.stop === 'lost' || smallest.stop === 'lost') return LOST
     if (largest.stop === 'settled' && smallest.stop === 'settled' && largest.visit !== smallest.visit) {
       return this.race(this.visits[largest.visit].bits, this.visits[smallest.visit].bits)
@@ -115,17 +115,18 @@ export class Follower {
     return SETTLED
   }
 
-  private iterate(order: Order): Stop {
+  private iterate(order: Order, from = this.first): Stop {
     const { circuit, bits, visits } = this
-    bits.set(this.first)
+    bits.set(from)
     const { trail } = this
     let length = 0
     for (let round = 1; round <= MOST_ROUNDS; round += 1) {
       const restless = this.logic.length > 0 ? settleLogic(this.logic, bits, this.held) : NONE
-      if (restless.length > 0) return { stop: 'cycle', moving: restless.map((i) => circuit.signals[i].id) }
+      if (restless.length > 0) return { stop: 'cycle', moving: restless.map((i) => circuit.signals[i].id), from }
       const visit = this.meet()
       for (let before = 0; before < length; before += 1) {
-        if (trail[before] === visit) return { stop: 'cycle', moving: this.moving(before, length) }
+        if (trail[before] === visit)
+          return { stop: 'cycle', moving: this.moving(before, length), from: Uint8Array.from(visits[trail[before]].bits) }
       }
       trail[length] = visit
       length += 1
@@ -135,7 +136,7 @@ export class Follower {
       if (order === 'all') for (let n = 0; n < count; n += 1) bits[wanting[n]] ^= 1
       else bits[pick(visits[visit], order)] ^= 1
     }
-    return { stop: 'cycle', moving: this.moving(0, length) }
+    return { stop: 'cycle', moving: this.moving(0, length), from }
   }
 
   /** The visit with the states at hand, met before or new. */
