@@ -73,6 +73,12 @@ export interface Repair {
   disturbs?: boolean
 }
 
+/**
+ * What a look shows: a probe times `scale` (`scaleOverTime` within a run, where what rests beside a held store is filled too), or a signal (0 or
+ * 1). The probe is in the part's own names: its ports, inner nodes and elements.
+ */
+export type LookQuantity = { probe: Probe; scale: number; scaleOverTime?: number; absolute?: boolean } | { signal: string }
+
 /** What a person sees, hears or feels at the part without a tool: a quantity, words for its ranges, and where an observer wavers. */
 export interface Look {
   name: string
@@ -81,11 +87,7 @@ export interface Look {
   words: readonly string[]
   /** Between word i and i+1 an observer wavers from the first level to the second (in the quantity's unit). */
   levels: readonly (readonly [number, number])[]
-  /**
-   * The quantity: a probe times `scale`, or a signal of the part (0 or 1). The probe is in the part's own names: its ports, inner
-   * nodes and elements.
-   */
-  quantity: (part: PartView) => { probe: Probe; scale: number; absolute?: boolean } | { signal: string }
+  quantity: (part: PartView) => LookQuantity
   /** An operator would notice it in ordinary use (default), or it takes a technician at the part. */
   by: 'operator' | 'technician'
   minutes: number

@@ -103,7 +103,8 @@ export function readLook(system: System, part: Part, look: Look, seen: Seen, { s
   const fault = faults.find((one) => one.part === part.name)
   const quantity = look.quantity(labelView(part, settings, fault))
   if ('signal' in quantity) return seen.bits[seen.circuit.signalIndex.get(`${part.name}:${quantity.signal}`) as number]
-  const value = quantity.scale * valueOf(seen, probeOfPart(system, part, quantity.probe))
+  const scale = (seen.storeFlow && quantity.scaleOverTime) ?? quantity.scale
+  const value = scale * valueOf(seen, probeOfPart(system, part, quantity.probe))
   return quantity.absolute ? Math.abs(value) : value
 }
 

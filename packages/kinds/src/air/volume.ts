@@ -37,7 +37,10 @@ export function needleLook(about: string, share: (part: PartView) => number): Lo
     about,
     words: ['falls fast', 'falls', 'holds', 'rises slowly', 'rises'],
     levels: levels.map(([low, high]) => [low * BAR_A_MINUTE, high * BAR_A_MINUTE]),
-    quantity: (part) => ({ probe: { through: 'volume' }, scale: share(part) / gasCapacity(part.value('volume')) }),
+    quantity: (part) => {
+      const scale = 1 / gasCapacity(part.value('volume'))
+      return { probe: { through: 'volume' }, scale: share(part) * scale, scaleOverTime: scale }
+    },
     by: 'operator',
     minutes: 2,
   }

@@ -106,7 +106,7 @@ function solveInstant(scene: Scene, now: number): Stuck | undefined {
 
 function moving(keys: readonly string[]): number[] {
   const first = keys[0] ?? ''
-  return [...first].map((_, i) => i).filter((i) => keys.some((key) => key[i] !== first[i]))
+  return Array.from({ length: first.length }, (_, i) => i).filter((i) => keys.some((key) => key[i] !== first[i]))
 }
 
 const TIMERS = new Set(['TON', 'TOF', 'TP'])
