@@ -1,10 +1,9 @@
 import { spawnSync } from 'node:child_process'
 import { readdirSync, readFileSync } from 'node:fs'
 import { fileURLToPath } from 'node:url'
-import { beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, expect, test } from 'vitest'
 
-const root = fileURLToPath(new URL('../..', import.meta.url))
-const systems = readdirSync(`${root}library`, { withFileTypes: true }).filter((entry) => entry.isDirectory())
+const root = fileURLToPath(new URL('../../..', import.meta.url))
 
 interface Group {
   repairs: string[]
@@ -17,11 +16,6 @@ interface Answer {
   leading: Group
 }
 
-beforeAll(() => {
-  const built = spawnSync(process.execPath, [`${root}node_modules/typescript/bin/tsc`, '-b'], { cwd: root })
-  if (built.status !== 0) throw new Error(String(built.stdout))
-})
-
 function isolate(name: string, job: string): Answer {
   const args = [`${root}packages/cli/dist/main.js`, 'isolate', `library/${name}/${name}.yaml`, '--job', job, '--json']
   const done = spawnSync(process.execPath, args, { cwd: root, encoding: 'utf8', maxBuffer: 1 << 26 })
@@ -29,10 +23,18 @@ function isolate(name: string, job: string): Answer {
   return JSON.parse(done.stdout) as Answer
 }
 
-// The recorded jobs are drawn by the virtual machine; what was really the matter lies in the file beside, read here only.
-describe.each(systems.map(({ name }) => name))('recorded jobs of %s', (name) => {
+/**
+ * Holds the recorded jobs of a described system. They are drawn by the virtual machine; what was really the matter lies in the file beside,
+ * read here only. One test file a system, so that they run side by side.
+ */
+export function holdJobs(name: string): void {
   const folder = `library/${name}/jobs`
   const jobs = readdirSync(`${root}${folder}`).filter((file) => file.endsWith('.job.json'))
+
+  beforeAll(() => {
+    const built = spawnSync(process.execPath, [`${root}node_modules/typescript/bin/tsc`, '-b'], { cwd: root })
+    if (built.status !== 0) throw new Error(String(built.stdout))
+  })
 
   test('there are at least three', () => {
     expect(jobs.length).toBeGreaterThanOrEqual(3)
@@ -50,4 +52,4 @@ describe.each(systems.map(({ name }) => name))('recorded jobs of %s', (name) => 
     expect(leading.decibansApart).toBeLessThan(1)
     expect(leading.repairs.some((repair) => truth.repairs.includes(repair))).toBe(true)
   })
-})
+}

@@ -1,0 +1,3 @@
+import { holdJobs } from './hold-jobs.js'
+
+holdJobs('fan-drive')
