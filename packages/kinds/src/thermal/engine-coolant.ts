@@ -14,8 +14,18 @@ const HEATER = 3000
  */
 const HEATER_STARVES = 8
 
-/** What steam carries off above the boiling point [W/K]: more than any engine makes. An assumption. */
-const STEAM = 2e4
+/** What steam carries to the surroundings, so far above the boiling point [W/K], [K]; in proportion elsewhere above it. Assumptions. */
+const STEAM = 1000
+const BOILS_HARD = 5
+
+/** From the boiling point on, ever more of the heat leaves as steam. */
+function addSteam(part: PartView, make: Builder, bulk: string, surroundings: string): void {
+  const boiling = make.inner('boiling', 'thermal', part.value('boils'))
+  make.add({ type: 'across', id: 'boiling', a: boiling, b: REFERENCE, value: part.value('boils'), resistance: 0 })
+  const curve = { curve: 'power', reference: BOILS_HARD, exponent: 1 } as const
+  const gains = [{ of: 'g', node: bulk, less: boiling, curve }]
+  make.add({ type: 'law', id: 'steam', a: bulk, b: surroundings, law: { law: 'linear', g: STEAM }, gains })
+}
 
 /** What is screwed in and what is led to a heater, with what a low level does to both. */
 function addTaps(part: PartView, make: Builder, bulk: string, surroundings: string): void {
@@ -71,7 +81,7 @@ export const engineCoolant: Kind = {
     const surroundings = addSurroundings(make)
     addTaps(part, make, bulk, surroundings)
     make.conductance('loss', bulk, surroundings, part.value('loss'))
-    make.law('steam', bulk, REFERENCE, { law: 'relief', set: part.value('boils'), g: STEAM, leak: 0 })
+    addSteam(part, make, bulk, surroundings)
     make.add({ type: 'across', id: 'crank', a: make.port('shaft'), b: REFERENCE, value: part.imposed('speed'), resistance: 0 })
   },
   modes: [
