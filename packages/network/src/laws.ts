@@ -202,11 +202,17 @@ function fan(law: Extract<Law, { law: 'fan' }>, w: number): Flow {
   return twoTerminal(law.k * w * root, law.k * (root + (w * w) / root))
 }
 
-/** A hair short of its set pressure it still has its slope, so that a dead end finds its rest where the seat closes. */
+/**
+ * Its corner is rounded over a hair on both sides, so that a dead end, which finds its rest where the seat closes, has a slope to find
+ * it by:  (o + h)^2 / 4h  for |o| <= h,  o = dp - set.
+ */
 function relief(law: Extract<Law, { law: 'relief' }>, dp: number): Flow {
   const over = dp - law.set
-  const open = over > -reliefHair(law) ? law.g : 0
-  return twoTerminal(open * Math.max(0, over) + law.leak * dp, open + law.leak)
+  const hair = reliefHair(law)
+  const inside = Math.abs(over) <= hair
+  const open = inside ? (over + hair) ** 2 / (4 * hair) : Math.max(0, over)
+  const slope = inside ? (over + hair) / (2 * hair) : over > 0 ? 1 : 0
+  return twoTerminal(law.g * open + law.leak * dp, law.g * slope + law.leak)
 }
 
 /** [across] A millionth of what it opens at, a tenth of a pascal at least. */

@@ -24,6 +24,13 @@ const MOST_ITERATIONS = 200
 /** Relative change at which Newton stops, and the share of a step below which it no longer backtracks. */
 const STEP_TOLERANCE = 1e-11
 const SMALLEST_SHARE = 1e-3
+/**
+ * A seat that all but closes can make the iteration creep: after so many steps, steps this short and a balance this good of air or oil are
+ * the end (a tenth of a microgram of air a second).
+ */
+const PATIENCE = 60
+const CREEP_TOLERANCE = 1e-9
+const CREEP_BALANCE = 1e-7
 /** Balance, against ordinary flows, below which it never backtracks. */
 const SMALL_BALANCE = 1e-12
 
@@ -74,6 +81,9 @@ export function newton(
     const change = largestChange(circuit, x, next)
     if (!Number.isFinite(change)) return { node: unheld(circuit, pivot, worst), residual: merit, iterations: iteration }
     if (circuit.linear || change <= tolerance) return { across: next, borderFlow: nextFlow, jacobian, iterations: iteration }
+    if (iteration > PATIENCE && change <= CREEP_TOLERANCE && creeps(circuit, worst, merit)) {
+      return { across: next, borderFlow: nextFlow, jacobian, iterations: iteration }
+    }
     const useful = usefulShare(circuit, state, x, next, merit)
     draw(next, x, useful.share)
     draw(nextFlow, flow, useful.share)
@@ -84,6 +94,9 @@ export function newton(
   }
   return { node: circuit.names[worst], residual: merit, iterations: most }
 }
+
+const creeps = ({ domains }: Circuit, worst: number, merit: number): boolean =>
+  merit <= CREEP_BALANCE && (domains[worst] === 'gas' || domains[worst] === 'liquid')
 
 function initial({ rest, held, heldValue }: Circuit, x: Float64Array, start?: Float64Array): void {
   x.set(start ?? rest)

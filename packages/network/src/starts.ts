@@ -18,10 +18,11 @@ export function operatingPoint(
   state: Uint8Array,
   start?: Float64Array,
   work?: Workspace,
+  tolerance?: number,
 ): OperatingPoint | NoConvergence {
   let last: NoConvergence | undefined
   for (const { from, most } of tries(circuit, start)) {
-    const point = newton(circuit, state, from(), most, work)
+    const point = newton(circuit, state, from(), most, work, tolerance)
     if ('across' in point) return point
     last = point
   }

@@ -1,3 +1,4 @@
+import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { REFERENCE, REFERENCE_DENSITY } from '@halfsplit/network'
 import type { Kind } from '../kind.js'
 import { leakSeverity, shiftSeverity } from '../severity.js'
@@ -26,8 +27,10 @@ export const airSupply: Kind = {
   settings: { pressure: { about: 'in the tank, as the gauge shows', dimension: 'absolutePressure', default: '8 bar' } },
   build(part, make) {
     const tank = make.inner('tank', 'gas')
-    const held = part.imposed('pressure') + (part.fault('governor_set_or_response') ?? 0)
-    make.add({ type: 'across', id: 'tank', a: tank, b: REFERENCE, value: Math.max(held, 0), resistance: 0 })
+    // An empty tank is empty, whatever its governor would do.
+    const imposed = part.imposed('pressure')
+    const held = Math.max(imposed + (part.fault('governor_set_or_response') ?? 0), Math.min(imposed, STANDARD_ATMOSPHERE))
+    make.add({ type: 'across', id: 'tank', a: tank, b: REFERENCE, value: held, resistance: 0 })
     const delivery = left(part.value('delivery'), part.fault('unloader_leak_or_stuck'))
     make.law('delivery', tank, make.port('out'), orifice(delivery))
     make.law('purge', make.port('out'), make.air, orifice(part.fault('purge_valve_leaks_or_sticks') ?? 0))

@@ -59,9 +59,9 @@ export class Solver {
     for (let i = 0; i < global.length; i += 1) start[i] = frame.across[global[i]]
     this.solves += 1
     let point = patient
-      ? operatingPoint(circuit, bits, start, room)
+      ? operatingPoint(circuit, bits, start, room, STAGE_TOLERANCE)
       : newton(circuit, bits, start, FEW_ITERATIONS, room, STAGE_TOLERANCE)
-    if (!('across' in point) && !patient) point = operatingPoint(circuit, bits, start, room)
+    if (!('across' in point) && !patient) point = operatingPoint(circuit, bits, start, room, STAGE_TOLERANCE)
     if (!('across' in point)) return { parts: partsAt(circuit, point.node) }
     this.jacobians[n] = point.jacobian
     for (let i = 1; i < global.length; i += 1) frame.across[global[i]] = point.across[i]
