@@ -1,16 +1,23 @@
 import type { Branch, Circuit } from './circuit.js'
-import { followedFlow } from './gains.js'
+import { type Follower, followedFlow, lawAt } from './gains.js'
 import { evaluate, type Flow } from './laws.js'
 import type { Law } from './types.js'
 
 export const activeLaw = (branch: Branch, state: Uint8Array): Law =>
   branch.signal < 0 || state[branch.signal] ? branch.law : branch.off
 
-/** Flow of a branch at x with its two slopes, gains and all. The object is reused by the next call. */
-export function branchFlow(branch: Branch, state: Uint8Array, x: Float64Array): Flow {
+/**
+ * Flow of a branch at x with its two slopes, gains and all. What its numbers follow elsewhere than at its own ends is taken at `seen`.
+ * The object is reused by the next call.
+ */
+export function branchFlow(branch: Branch, state: Uint8Array, x: Float64Array, seen = x): Flow {
+  const { a, b, gains } = branch
   const law = activeLaw(branch, state)
-  if (branch.gains.length === 0) return evaluate(law, x[branch.a], x[branch.b])
-  return followedFlow(law, branch.gains, branch.a, branch.b, x)
+  if (gains.length === 0) return evaluate(law, x[a], x[b])
+  if (seen === x) return followedFlow(law, gains, a, b, x)
+  const atEnds = ({ node, less }: Follower) => [node, less].some((n) => n !== 0 && (n === a || n === b))
+  const elsewhere = gains.filter((follower) => !atEnds(follower))
+  return followedFlow(lawAt(law, elsewhere, seen), gains.filter(atEnds), a, b, x)
 }
 
 /** J x = b: off-diagonal conductances by slot, what each unknown leaks to held nodes, right-hand side. */
@@ -128,6 +135,7 @@ export function balanceAt(
   x: Float64Array,
   borderFlow: Float64Array,
   { linear: { conductance }, residual }: Workspace,
+  seen = x,
 ): Balance {
   const { straight, curved, insulation, rest, injection, flowScale } = circuit
   residual[0] = 0
@@ -142,13 +150,13 @@ export function balanceAt(
   }
   for (const branch of curved) {
     const { a, b } = branch
-    const { f, da, db } = branchFlow(branch, state, x)
+    const { f, da, db } = branchFlow(branch, state, x, seen)
     residual[a] += f
     residual[b] -= f
     size += (da * Math.abs(x[a]) - db * Math.abs(x[b])) / flowScale[a || b]
   }
   for (const { of, node } of circuit.heats) {
-    residual[node] -= branchFlow(of, state, x).f * (x[of.a] - x[of.b])
+    residual[node] -= branchFlow(of, state, x, seen).f * (x[of.a] - x[of.b])
   }
   circuit.borders.forEach(({ nodes, injection: share }, n) => {
     for (let p = 0; p < nodes.length; p += 1) residual[nodes[p]] -= share[p] * borderFlow[n]

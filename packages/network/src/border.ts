@@ -50,14 +50,21 @@ export function solveBordered(
 
 function spread({ nodeOf, unknown }: Circuit, { nodes, injection }: Border): Float64Array {
   const vector = new Float64Array(nodeOf.length)
-  nodes.forEach((node, p) => {
-    if (unknown[node] >= 0) vector[unknown[node]] += injection[p]
-  })
+  for (let p = 0; p < nodes.length; p += 1) {
+    const u = unknown[nodes[p]]
+    if (u >= 0) vector[u] += injection[p]
+  }
   return vector
 }
 
-const dot = ({ unknown }: Circuit, { nodes, constraint }: Border, column: Float64Array): number =>
-  nodes.reduce((sum, node, p) => sum + (unknown[node] >= 0 ? constraint[p] * column[unknown[node]] : 0), 0)
+function dot({ unknown }: Circuit, { nodes, constraint }: Border, column: Float64Array): number {
+  let sum = 0
+  for (let p = 0; p < nodes.length; p += 1) {
+    const u = unknown[nodes[p]]
+    if (u >= 0) sum += constraint[p] * column[u]
+  }
+  return sum
+}
 
 const heldPart = ({ unknown, heldValue }: Circuit, { nodes, constraint }: Border): number =>
   nodes.reduce((sum, node, p) => sum + (unknown[node] < 0 ? constraint[p] * heldValue[node] : 0), 0)

@@ -215,8 +215,8 @@ function relief(law: Extract<Law, { law: 'relief' }>, dp: number): Flow {
   return twoTerminal(law.g * open + law.leak * dp, law.g * slope + law.leak)
 }
 
-/** [across] A millionth of what it opens at, a tenth of a pascal at least. */
-export const reliefHair = ({ set }: Extract<Law, { law: 'relief' }>): number => 1e-6 * Math.max(Math.abs(set), 1e5)
+/** [across] A millionth of what it opens at; of one bar where that is nothing. */
+export const reliefHair = ({ set }: Extract<Law, { law: 'relief' }>): number => 1e-6 * Math.abs(set || 1e5)
 
 function delivery(law: Extract<Law, { law: 'delivery' }>, lift: number): Flow {
   const left = (law.most - lift) / law.band

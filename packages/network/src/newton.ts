@@ -58,15 +58,18 @@ export function newton(
   let merit = Number.POSITIVE_INFINITY
   let worst = 0
   let share = 0
+  const follows = circuit.curved.some(({ gains }) => gains.length > 0)
   for (let iteration = 1; iteration <= most; iteration += 1) {
     if (!circuit.linear) {
-      const balance = balanceAt(circuit, state, x, flow, work)
-      if (share > SMALLEST_SHARE && isWorse(balance, merit, share)) {
+      // A step knows nothing of what numbers follow elsewhere: it is judged with these as they were where it began.
+      const taken = share > SMALLEST_SHARE ? balanceAt(circuit, state, x, flow, work, follows ? base : x) : undefined
+      if (taken && isWorse(taken, merit, share)) {
         share /= 2
         draw(x, base, 0.5)
         draw(flow, baseFlow, 0.5)
         continue
       }
+      const balance = taken && !follows ? taken : balanceAt(circuit, state, x, flow, work)
       merit = balance.sum
       worst = balance.worst
       system.w.set(linear.w)
