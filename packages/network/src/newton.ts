@@ -21,6 +21,7 @@ export interface NoConvergence {
 }
 
 const MOST_ITERATIONS = 200
+const BRIEF_ITERATIONS = 12
 /** Relative change at which Newton stops, and the share of a step below which it no longer backtracks. */
 const STEP_TOLERANCE = 1e-11
 const SMALLEST_SHARE = 1e-3
@@ -47,9 +48,7 @@ export function newton(
   work: Workspace = workspace(circuit),
   tolerance = STEP_TOLERANCE,
 ): OperatingPoint | NoConvergence {
-  const { linear, pivot } = work
-  assembleLinear(circuit, state, linear)
-  const system = circuit.linear ? linear : work.system
+  assembleLinear(circuit, state, work.linear)
   // Where the step began, where it stands, where it goes.
   let [base, x, next] = work.across
   let [baseFlow, flow, nextFlow] = work.flow
@@ -72,17 +71,10 @@ export function newton(
       const balance = taken && !follows ? taken : balanceAt(circuit, state, x, flow, work)
       merit = balance.sum
       worst = balance.worst
-      system.w.set(linear.w)
-      system.excess.set(linear.excess)
-      system.rhs.set(linear.rhs)
-      addCurved(circuit, state, x, system)
     }
-    eliminate(circuit.pattern, system.w, system.excess, pivot)
-    const jacobian = bordered(circuit, system.w, pivot)
-    next.set(x)
-    solveBordered(circuit, jacobian, system.rhs, next, nextFlow)
+    const jacobian = stepFrom(circuit, state, x, work, next, nextFlow)
     const change = largestChange(circuit, x, next)
-    if (!Number.isFinite(change)) return { node: unheld(circuit, pivot, worst), residual: merit, iterations: iteration }
+    if (!Number.isFinite(change)) return { node: unheld(circuit, work.pivot, worst), residual: merit, iterations: iteration }
     if (circuit.linear || change <= tolerance) return { across: next, borderFlow: nextFlow, jacobian, iterations: iteration }
     if (iteration > PATIENCE && change <= CREEP_TOLERANCE && creeps(circuit, worst, merit)) {
       return { across: next, borderFlow: nextFlow, jacobian, iterations: iteration }
@@ -96,6 +88,56 @@ export function newton(
     ;[baseFlow, flow, nextFlow] = [flow, nextFlow, baseFlow]
   }
   return { node: circuit.names[worst], residual: merit, iterations: most }
+}
+
+/**
+ * The same without backtracking, for a start so near that no balance need be worked out: the stage of a time step. It gives up after a
+ * few steps, and the patient way is to be tried.
+ */
+export function briefNewton(
+  circuit: Circuit,
+  state: Uint8Array,
+  start: Float64Array,
+  work: Workspace,
+  tolerance: number,
+): OperatingPoint | undefined {
+  assembleLinear(circuit, state, work.linear)
+  let [x, next] = work.across
+  const [, , flow] = work.flow
+  initial(circuit, x, start)
+  for (let iteration = 1; iteration <= BRIEF_ITERATIONS; iteration += 1) {
+    const jacobian = stepFrom(circuit, state, x, work, next, flow)
+    const change = largestChange(circuit, x, next)
+    if (!Number.isFinite(change)) return undefined
+    if (circuit.linear || change <= tolerance) return { across: next, borderFlow: flow, jacobian, iterations: iteration }
+    draw(next, x, usefulShare(circuit, state, x, next, Number.POSITIVE_INFINITY).share)
+    ;[x, next] = [next, x]
+  }
+  return undefined
+}
+
+/** One step of Newton's method from x: where it goes, with the eliminated Jacobian of x. */
+function stepFrom(
+  circuit: Circuit,
+  state: Uint8Array,
+  x: Float64Array,
+  work: Workspace,
+  next: Float64Array,
+  nextFlow: Float64Array,
+): Jacobian {
+  const { linear, pivot } = work
+  const system = circuit.linear ? linear : work.system
+  if (!circuit.linear) {
+    system.w.set(linear.w)
+    system.excess.set(linear.excess)
+    system.rhs.set(linear.rhs)
+    addCurved(circuit, state, x, system)
+  }
+  eliminate(circuit.pattern, system.w, system.excess, pivot)
+  const jacobian = bordered(circuit, system.w, pivot)
+  next.set(x)
+  solveBordered(circuit, jacobian, system.rhs, next, nextFlow)
+  return jacobian
 }
 
 const creeps = ({ domains }: Circuit, worst: number, merit: number): boolean =>

@@ -39,7 +39,7 @@ function within({ sea, solver, stand, bits, leg, asleep }: Scene, tried: Tried, 
     const { held, rate } = stand
     const left = held[n].map((value, k) => p * value + q * rate[n][k] + r * next.held[n][k] + s * next.rate[n][k])
     const stores = { left, share: INSTANT, held: new Float64Array(left.length), rate: new Float64Array(left.length) }
-    solver.solve(n, frame, bits, legTime, stores, true)
+    solver.solve(n, frame, bits, legTime, stores)
   })
   return frame
 }

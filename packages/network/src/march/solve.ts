@@ -1,14 +1,11 @@
 import { type Workspace, workspace } from '../balance.js'
 import type { Circuit } from '../circuit.js'
 import type { Jacobian } from '../border.js'
-import { newton } from '../newton.js'
+import { briefNewton } from '../newton.js'
 import { operatingPoint } from '../starts.js'
 import { heldAt, prepare } from './companion.js'
 import type { Frame } from './frame.js'
 import type { Archipelago, Island } from './islands.js'
-
-/** Iterations granted within a step before a shorter one is tried. */
-const FEW_ITERATIONS = 12
 
 /** Relative change at which the solve of a stage stops; from there on it gains as many digits again. */
 const STAGE_TOLERANCE = 1e-8
@@ -48,7 +45,6 @@ export class Solver {
     bits: Uint8Array,
     time: number,
     stores?: { left: Float64Array; share: number; held: Float64Array; rate: Float64Array },
-    patient = false,
   ): Stuck | undefined {
     const island = this.sea.islands[n]
     const { circuit, global, imports } = island
@@ -58,10 +54,8 @@ export class Solver {
     const room = this.rooms[n]
     for (let i = 0; i < global.length; i += 1) start[i] = frame.across[global[i]]
     this.solves += 1
-    let point = patient
-      ? operatingPoint(circuit, bits, start, room, STAGE_TOLERANCE)
-      : newton(circuit, bits, start, FEW_ITERATIONS, room, STAGE_TOLERANCE)
-    if (!('across' in point) && !patient) point = operatingPoint(circuit, bits, start, room, STAGE_TOLERANCE)
+    const point =
+      briefNewton(circuit, bits, start, room, STAGE_TOLERANCE) ?? operatingPoint(circuit, bits, start, room, STAGE_TOLERANCE)
     if (!('across' in point)) return { parts: partsAt(circuit, point.node) }
     this.jacobians[n] = point.jacobian
     for (let i = 1; i < global.length; i += 1) frame.across[global[i]] = point.across[i]

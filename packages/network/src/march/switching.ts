@@ -97,7 +97,7 @@ function solveInstant(scene: Scene, now: number): Stuck | undefined {
     if (!island.live && key === solvedWith[n]) continue
     const count = island.stores.length
     const stores = { left: stand.held[n], share: INSTANT, held: new Float64Array(count), rate: stand.rate[n] }
-    const stuck = solver.solve(n, frame, bits, legTime, stores, true)
+    const stuck = solver.solve(n, frame, bits, legTime, stores)
     if (stuck) return stuck
     solvedWith[n] = key
   }
