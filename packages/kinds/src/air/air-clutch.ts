@@ -8,7 +8,7 @@ import { airVolume } from './volume.js'
 const CARRIED = 0.5
 
 /** Share of its hold with which it carries along what it drives, fully released: its bearing and the air between the plates. An assumption. */
-const IDLES = 0.004
+const IDLES = 0.002
 
 /**
  * Holds what it drives to its shaft with a torque that grows with the slip; air takes the hold away between its two pressures. What

@@ -1,7 +1,7 @@
 import type { Kind } from '../kind.js'
 import { leakSeverity } from '../severity.js'
 import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
-import { airVolume, needleLook } from './volume.js'
+import { AIR_STATE, airVolume, exponentOf, needleLook } from './volume.js'
 
 /**
  * The table has no row for a tank: modes and incidence are an assumption after its row for a fitting.
@@ -23,11 +23,13 @@ export const supplyTank: Kind = {
       about: 'its share of the whole volume that fills and empties with it, circuits included',
       default: '100 %',
     },
+    exponent: AIR_STATE.exponent,
   },
+  choices: { state: AIR_STATE.choice },
   settings: { pressure: { about: 'in the tank', dimension: 'absolutePressure', default: '0 bar' } },
   build(part, make) {
     const air = make.port('air')
-    make.add(airVolume('volume', air, part.value('volume'), part.imposed('pressure')))
+    make.add(airVolume('volume', air, part.value('volume'), part.imposed('pressure'), exponentOf(part)))
     make.law('leak', air, make.air, orifice(part.fault('leaks_outside') ?? 0))
   },
   modes: [{ id: 'leaks_outside', title: 'leaks at its drain or a seam', share: 1, severity: leakSeverity(), repair: 'renew' }],

@@ -183,3 +183,32 @@ describe('an air supply over time', () => {
     expect(probeValue(last, { across: { 'AD1~body': 1 } }) - 273.15).toBeGreaterThan(6)
   })
 })
+
+describe('a tank filled by its compressor', () => {
+  /** Seconds from empty to a gauge pressure [Pa]. */
+  const fill = (state: string, gauge: number): number => {
+    const bench = new Bench()
+      .fit(compressor, 'CP1', { discharge: 'tank', unloader: 'idle' }, { settings: { speed: '1000 rpm' } })
+      .fit(
+        supplyTank,
+        'WET',
+        { air: 'tank' },
+        { ratings: { volume: '30 l' }, choices: { state }, settings: { pressure: '0 bar' } },
+      )
+    const level = STANDARD_ATMOSPHERE + gauge
+    bench.signals.push({ type: 'threshold', id: 'there', a: 'tank', b: '0', scale: 1, rise: level, fall: level - 1e4 })
+    const { events } = march([{ from: 0, network: bench }], { until: 600 })
+    return events.find(({ signal, on }) => signal === 'there' && on)?.time ?? Number.NaN
+  }
+
+  // Perfect gas: V (p - p0)/p0 of free air at constant temperature; V ((p/p0)^(1/n) - 1) if it warms by a polytropic change.
+  test.each([
+    ['isothermal', 1],
+    ['polytropic', 1.3],
+  ] as const)('%s takes as long as its free air', (state, n) => {
+    const ratio = (STANDARD_ATMOSPHERE + 6e5) / STANDARD_ATMOSPHERE
+    const capacity = 0.03 / (287 * 293.15)
+    const mass = capacity * STANDARD_ATMOSPHERE * (ratio ** (1 / n) - 1)
+    expect(fill(state, 6e5)).toBeCloseTo(mass / ((0.16 / 60) * 1.185), 1)
+  })
+})

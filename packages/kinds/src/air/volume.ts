@@ -1,4 +1,5 @@
-import { type Element, REFERENCE } from '@halfsplit/network'
+import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
+import { type Charge, type Element, REFERENCE } from '@halfsplit/network'
 import type { Look, PartView } from '../kind.js'
 
 /** Gas constant of dry air [J/(kg K)], and the temperature of the air in a tank [K]: 20 degC, an assumption. */
@@ -8,15 +9,37 @@ const TANK_TEMPERATURE = 293.15
 /** Air that a volume takes for each pascal at constant temperature [kg/Pa]:  V/(R T). @param volume [m3]   Source: ideal gas law. */
 export const gasCapacity = (volume: number): number => volume / (GAS_CONSTANT * TANK_TEMPERATURE)
 
-/** A volume of air at a node. @param holds what the state imposes at rest [Pa absolute]; left out it is at what its line brings */
-export const airVolume = (id: string, a: string, volume: number, holds?: number): Element => ({
+/**
+ * A volume of air at a node.
+ * @param holds what the state imposes at rest [Pa absolute]; left out it is at what its line brings
+ * @param exponent of its change of state; 1, at constant temperature, when left out
+ */
+export const airVolume = (id: string, a: string, volume: number, holds?: number, exponent = 1): Element => ({
   type: 'store',
   id,
   a,
   b: REFERENCE,
-  charge: { charge: 'linear', capacity: gasCapacity(volume) },
+  charge: chargeOf(gasCapacity(volume), exponent),
   ...(holds === undefined ? {} : { holds }),
 })
+
+/** Air that warms as it is pressed in holds less at a pressure than at constant temperature; at that of the open air it is as warm as it. */
+const chargeOf = (capacity: number, exponent: number): Charge =>
+  exponent === 1 ? { charge: 'linear', capacity } : { charge: 'polytropic', capacity, reference: STANDARD_ATMOSPHERE, exponent }
+
+/** How the air of a tank changes its state, for tanks that ask. */
+export const AIR_STATE = {
+  choice: {
+    about: 'change of state of its air: slow, at constant temperature, or quick, so that it warms as it is pressed in',
+    words: ['isothermal', 'polytropic'],
+    default: 'isothermal',
+  },
+  // Between 1.2 and 1.4 for tanks filled in minutes or seconds. Common practice, no source.
+  exponent: { dimension: 'fraction', about: 'of a polytropic change', default: '1.3' },
+} as const
+
+/** The exponent asked for. */
+export const exponentOf = (part: PartView): number => (part.word('state') === 'polytropic' ? part.value('exponent') : 1)
 
 const BAR_A_MINUTE = 1e5 / 60
 
