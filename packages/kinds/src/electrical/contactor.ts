@@ -1,7 +1,7 @@
-import { copperRatio } from '@halfsplit/core'
 import { GAP } from '../insulation.js'
 import type { Kind } from '../kind.js'
 import { beyondJoint } from '../severity.js'
+import { addPullingCoil, COIL_SHORTED } from './pulling-coil.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const contactor: Kind = {
@@ -27,12 +27,7 @@ export const contactor: Kind = {
   },
   settings: { temperature: { about: 'of the coil', dimension: 'temperature', default: '20 degC' } },
   build(part, make) {
-    const hot = copperRatio(293.15, part.temperature)
-    const coil = part.value('coil') * hot * (1 - (part.fault('coil_partly_shorted') ?? 0))
-    const [a, b] = [make.port('coil_a'), make.port('coil_b')]
-    const open = part.fault('coil_open')
-    make.conductance('coil', a, b, open ? GAP : 1 / coil)
-    const pulled = make.threshold('pulled', a, b, open ? 0 : 1 / hot, part.value('pull_in'), part.value('drop_out'))
+    const pulled = addPullingCoil(part, make)
     const closed = 1 / (part.value('contact') + (part.fault('high_contact_resistance') ?? 0))
     const made = part.fault('intermittent') ? GAP : closed
     make.gate('contact', make.port('in'), make.port('out'), made, part.fault('contacts_welded') ? closed : GAP, pulled)
@@ -48,13 +43,7 @@ export const contactor: Kind = {
     { id: 'coil_open', title: 'coil open', share: 0.08, repair: 'replace' },
     { id: 'contacts_welded', title: 'contact welded', share: 0.12, repair: 'replace' },
     { id: 'intermittent', title: 'comes and goes', share: 0.07, intermittent: true, repair: 'replace' },
-    {
-      id: 'coil_partly_shorted',
-      title: 'coil partly shorted',
-      share: 0.03,
-      severity: { dimension: 'fraction', scale: 'linear', nodes: [0.25, 0.4, 0.55, 0.7] },
-      repair: 'replace',
-    },
+    COIL_SHORTED,
   ],
   repairs: { replace: { title: 'replace the contactor', minutes: 25, price: 60, disturbs: true } },
   looks: [

@@ -1,7 +1,7 @@
-import { copperRatio } from '@halfsplit/core'
 import { GAP } from '../insulation.js'
 import type { Kind } from '../kind.js'
 import { jointSeverity } from '../severity.js'
+import { addPullingCoil, COIL_SHORTED } from './pulling-coil.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const relay: Kind = {
@@ -27,23 +27,11 @@ export const relay: Kind = {
   },
   settings: { temperature: { about: 'of the coil', dimension: 'temperature', default: '20 degC' } },
   build(part, make) {
-    const hot = copperRatio(293.15, part.temperature)
-    const coil = part.value('coil') * hot * (1 - (part.fault('coil_partly_shorted') ?? 0))
     const burnt = part.fault('high_contact_resistance') ?? 0
     const socket = part.fault('socket_contact') ?? 0
     const blade = make.inner('blade', 'electrical')
-    const open = part.fault('coil_open')
-    make.conductance('coil', make.port('coil_a'), make.port('coil_b'), open ? GAP : 1 / coil)
+    const pulled = addPullingCoil(part, make)
     make.conductance('socket', make.port('common'), blade, 1 / (part.value('contact') / 2 + socket))
-    // Referred to a cold coil: what counts is the current, volts over the copper's growth.
-    const pulled = make.threshold(
-      'pulled',
-      make.port('coil_a'),
-      make.port('coil_b'),
-      open ? 0 : 1 / hot,
-      part.value('pull_in'),
-      part.value('drop_out'),
-    )
     const welded = part.fault('contacts_welded')
     const closed = 1 / (part.value('contact') / 2 + burnt)
     const gap = part.fault('intermittent') ? GAP : closed
@@ -56,13 +44,7 @@ export const relay: Kind = {
     { id: 'socket_contact', title: 'weak socket contact', share: 0.22, severity: jointSeverity(0.1), repair: 'socket' },
     { id: 'contacts_welded', title: 'contacts welded', share: 0.12, repair: 'replace' },
     { id: 'intermittent', title: 'comes and goes', share: 0.07, intermittent: true, repair: 'replace' },
-    {
-      id: 'coil_partly_shorted',
-      title: 'coil partly shorted',
-      share: 0.03,
-      severity: { dimension: 'fraction', scale: 'linear', nodes: [0.25, 0.4, 0.55, 0.7] },
-      repair: 'replace',
-    },
+    COIL_SHORTED,
   ],
   repairs: {
     replace: { title: 'replace the relay', minutes: 3, price: 25, disturbs: true },

@@ -1,7 +1,8 @@
 import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { REFERENCE } from '@halfsplit/network'
 import type { Kind, Look, PartView } from '../kind.js'
-import { addOutside, BULK_MODULUS, dripSeverity, leakOf, OIL_HAZARD, SEEP, seatSeverity, wetLook } from './oil.js'
+import { CYLINDER_REPAIRS, cylinderModes } from './cylinder.js'
+import { addOutside, BULK_MODULUS, leakOf, OIL_HAZARD, SEEP, wetLook } from './oil.js'
 
 /** Pressure over which the stroke goes by [Pa]: the load weighs a little more the higher it is. An assumption. */
 const BAND = 1e5
@@ -117,26 +118,8 @@ export const liftCylinder: Kind = {
     make.conductance('leak', chamber, outside, leakOf(part.fault('leaks_outside')))
     make.signal('spongy', (id) => ({ type: 'imposed', id, value: part.fault('air_in_oil') !== undefined }))
   },
-  modes: [
-    { id: 'leaks_past_piston', title: 'leaks past its piston', share: 0.34, severity: seatSeverity(), repair: 'seals' },
-    { id: 'leaks_outside', title: 'leaks at its gland or port', share: 0.34, severity: dripSeverity(), repair: 'seals' },
-    {
-      id: 'binds',
-      title: 'binds',
-      share: 0.22,
-      // Pressure that friction takes either way.
-      severity: { dimension: 'pressureDifference', scale: 'linear', nodes: [15e5, 40e5, 80e5, 150e5] },
-      repair: 'free',
-    },
-    { id: 'air_in_oil', title: 'air in the oil', share: 0.06, repair: 'bleed' },
-    { id: 'mechanical_end', title: 'pin or clevis broken', share: 0.04, repair: 'pin' },
-  ],
-  repairs: {
-    seals: { title: 'reseal or replace the cylinder', minutes: 120, price: 60 },
-    free: { title: 'free and grease pins and rod, or replace the cylinder', minutes: 60, price: 20 },
-    bleed: { title: 'bleed the cylinder', minutes: 20, price: 3 },
-    pin: { title: 'renew the pin', minutes: 40, price: 25 },
-  },
+  modes: cylinderModes(150e5),
+  repairs: CYLINDER_REPAIRS,
   looks,
   hazards: [
     OIL_HAZARD,

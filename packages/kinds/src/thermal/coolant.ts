@@ -1,5 +1,6 @@
 import { REFERENCE } from '@halfsplit/network'
 import type { Kind } from '../kind.js'
+import { FILL, LEVEL_LOOK, LOW_LEVEL } from './coolant-level.js'
 import { addSurroundings } from './surroundings.js'
 
 /** Coupling of the liquid with what sits in it [W/K]: so much more than that of a switch that none cools it. */
@@ -28,27 +29,8 @@ export const coolant: Kind = {
     make.conductance('bare', liquid, addSurroundings(make), STIRRED * bare)
     make.signal('low', (id) => ({ type: 'imposed', id, value: bare > 0 }))
   },
-  modes: [
-    {
-      id: 'low_level',
-      title: 'level low, what should be in it is half in air',
-      share: 1,
-      // How far what sits there falls back to the temperature of the surroundings.
-      severity: { dimension: 'fraction', scale: 'linear', nodes: [0.2, 0.4, 0.7] },
-      repair: 'fill',
-    },
-  ],
-  repairs: { fill: { title: 'find the loss, fill up and bleed', minutes: 20, price: 15 } },
-  looks: [
-    {
-      name: 'level',
-      about: 'level at the filler or sight glass, cold',
-      words: ['full', 'low'],
-      levels: [[0.4, 0.6]],
-      quantity: () => ({ signal: 'low' }),
-      by: 'technician',
-      minutes: 3,
-    },
-  ],
+  modes: [LOW_LEVEL],
+  repairs: { fill: FILL },
+  looks: [LEVEL_LOOK],
   hazards: [{ title: 'hot', caution: 'Open no cap under pressure.' }],
 }

@@ -1,5 +1,6 @@
 import { REFERENCE } from '@halfsplit/network'
 import type { Builder, Kind, PartView } from '../kind.js'
+import { FILL, LEVEL_LOOK, LOW_LEVEL } from './coolant-level.js'
 import { addSurroundings } from './surroundings.js'
 
 /** Coupling of the coolant with what is screwed into it [W/K]: so much more than that of a switch that none cools it. An assumption. */
@@ -84,27 +85,10 @@ export const engineCoolant: Kind = {
     addSteam(part, make, bulk, surroundings)
     make.add({ type: 'across', id: 'crank', a: make.port('shaft'), b: REFERENCE, value: part.imposed('speed'), resistance: 0 })
   },
-  modes: [
-    {
-      id: 'low_level',
-      title: 'level low, what should be in it is half in air',
-      share: 1,
-      // How far what sits there falls back to the temperature of the surroundings.
-      severity: { dimension: 'fraction', scale: 'linear', nodes: [0.2, 0.4, 0.7] },
-      repair: 'fill',
-    },
-  ],
-  repairs: { fill: { title: 'find the loss, fill up and bleed', minutes: 20, price: 15 } },
+  modes: [LOW_LEVEL],
+  repairs: { fill: FILL },
   looks: [
-    {
-      name: 'level',
-      about: 'level at the filler or sight glass, cold',
-      words: ['full', 'low'],
-      levels: [[0.4, 0.6]],
-      quantity: () => ({ signal: 'low' }),
-      by: 'technician',
-      minutes: 3,
-    },
+    LEVEL_LOOK,
     {
       name: 'gauge',
       about: 'temperature gauge of the engine',
