@@ -34,7 +34,7 @@ const edit = (tree: Tree, changes: { [key: string]: (tree: Tree) => Tree }): Tre
   Object.fromEntries(Object.entries(tree as Group).map(([name, value]) => [name, changes[name]?.(value) ?? value]))
 
 /**
- * A description (without assemblies) in which every part, wire, hose, connector, place, harness, state and complaint has another
+ * A description (without assemblies) in which every part, wire, hose, connector, place, harness, state, scenario and complaint has another
  * name, its comments and prose gone. @returns the text and how names of points were changed
  */
 export function scrambled(text: string): { text: string; rename: Rename; point: Rename } {
@@ -46,6 +46,19 @@ export function scrambled(text: string): { text: string; rename: Rename; point: 
   const parts = (tree: Tree) => mapKeys(tree, rename, part)
   const look = (tree: Tree) => edit(tree, { in: named, at: pointed })
   const complaint = (tree: Tree) => edit(tree, { says: () => 'something', shows: (shows) => (shows as Tree[]).map(look) })
+  // `into SV1.coil_a`, `A.b to C.d`, `P1.light is dark`: words around points.
+  const watched = (tree: Tree) =>
+    (tree as string)
+      .split(' ')
+      .map((word) => (word.includes('.') ? point(word) : word))
+      .join(' ')
+  const scenario = (tree: Tree) =>
+    edit(tree, {
+      from: named,
+      drive: (drive) => mapKeys(drive, point, (value) => value),
+      watch: (watch) => (watch as Tree[]).map(watched),
+      checks: (checks) => mapKeys(checks, rename, (check) => edit(check, { of: watched, when: watched })),
+    })
   const whole = edit(parse(text, { schema: 'failsafe' }) as Tree, {
     machine: () => 'some machine',
     about: () => 'nothing said',
@@ -59,6 +72,7 @@ export function scrambled(text: string): { text: string; rename: Rename; point: 
     places: (places) => mapKeys(places, rename, (tree) => tree),
     states: (states) =>
       mapKeys(states, rename, (tree) => edit(tree, { from: named, set: (set) => mapKeys(set, point, (value) => value) })),
+    scenarios: (scenarios) => mapKeys(scenarios, rename, scenario),
     complaints: (complaints) => mapKeys(complaints, rename, complaint),
   })
   return { text: stringify(whole), rename, point }
