@@ -15,6 +15,7 @@ export {
   type MeterRange,
   rangeFor,
 } from './meter.js'
+export { hex32, mixText } from './mix-text.js'
 export { logNormalCdf, normalCdf, normalInterval, normalPdf, normalQuantile } from './normal.js'
 export { formatQuantity, type Parsed, parseQuantity, type Quantity } from './quantity.js'
 export { createRandom, type Random } from './random.js'

@@ -1,4 +1,5 @@
 export * from './codes/index.js'
+export { volumeOfCapacity } from './air/volume.js'
 export { modeIncidence } from './incidence.js'
 export { DEAD_SHORT, GAP, SOLID } from './insulation.js'
 export * from './kind.js'

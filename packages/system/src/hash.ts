@@ -1,3 +1,5 @@
+import { hex32, mixText } from '@halfsplit/core'
+
 /** FNV-1a's prime and offset, 32 bits; the second hash runs over the text with another offset and prime. */
 const PRIMES = [0x01000193, 0x85ebca6b] as const
 const OFFSETS = [0x811c9dc5, 0x9e3779b9] as const
@@ -13,14 +15,5 @@ export function contentHash(text: string): string {
     .map((line) => line.trimEnd())
     .join('\n')
     .trimEnd()
-  return PRIMES.map((prime, i) => hash32(plain, prime, OFFSETS[i])).join('')
-}
-
-function hash32(text: string, prime: number, offset: number): string {
-  let hash = offset
-  for (let i = 0; i < text.length; i += 1) {
-    hash = Math.imul(hash ^ text.charCodeAt(i), prime)
-    hash ^= hash >>> 15
-  }
-  return (hash >>> 0).toString(16).padStart(8, '0')
+  return PRIMES.map((prime, i) => hex32(mixText(plain, prime, OFFSETS[i]))).join('')
 }

@@ -1,6 +1,7 @@
 import { type Dimension, formatValue } from '@halfsplit/core'
+import { coolingDrop, volumeOfCapacity } from '@halfsplit/kinds'
 import { chargeAt, connectedNodes, type Instant, REFERENCE_DENSITY } from '@halfsplit/network'
-import { type Check, conditionsAt, nodeAt, readWatched, type System, type Watched, wordOf } from '@halfsplit/system'
+import { type Check, conditionsAt, nodeAt, readWatched, SURROUNDINGS, type System, type Watched, wordOf } from '@halfsplit/system'
 import { timeWords } from '../words/time.js'
 import { userValue } from '../words/user-units.js'
 import type { MachineRun } from './machine-run.js'
@@ -112,14 +113,11 @@ function leakOf(system: System, at: string, before: Instant, later: Instant): { 
     lost += first - last
   }
   if (!(fall > LEAST_FALL && lost > 0)) return undefined
-  return { freeAir: lost / REFERENCE_DENSITY / (later.time - before.time), volume: (lost / fall) * GAS_CONSTANT_BY_TEMPERATURE }
+  return { freeAir: lost / REFERENCE_DENSITY / (later.time - before.time), volume: volumeOfCapacity(lost / fall) }
 }
 
 /** A fall that a gauge does not show [Pa] is no leak. */
 const LEAST_FALL = 100
-
-/** R T of air at 20 degC [J/kg]: what turns the capacity of a volume at constant temperature into the volume. */
-const GAS_CONSTANT_BY_TEMPERATURE = 287 * 293.15
 
 const acrossOf = ({ circuit, point }: Instant, node: string): number => point.across[circuit.index.get(node) as number]
 
@@ -128,7 +126,7 @@ const WARMER = 10
 
 /** A leak in the trade's words, and what cooling alone would do. */
 function leakWords({ freeAir, volume }: { freeAir: number; volume: number }, pressure: number): string {
-  const cooled = formatValue((pressure * WARMER) / (293.15 + WARMER), 'pressureDifference')
+  const cooled = formatValue(coolingDrop(pressure, SURROUNDINGS + WARMER, SURROUNDINGS), 'pressureDifference')
   const [flow, size] = [formatValue(freeAir, 'volumeFlow'), formatValue(volume, 'volume')]
   return `. That is ${flow} of free air out of ${size}; air that was ${WARMER} K warmer would fall ${cooled} by cooling alone, and then stop`
 }

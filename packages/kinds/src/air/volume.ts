@@ -9,6 +9,9 @@ const TANK_TEMPERATURE = 293.15
 /** Air that a volume takes for each pascal at constant temperature [kg/Pa]:  V/(R T). @param volume [m3]   Source: ideal gas law. */
 export const gasCapacity = (volume: number): number => volume / (GAS_CONSTANT * TANK_TEMPERATURE)
 
+/** The volume [m3] that takes so much air for each pascal [kg/Pa]: the other way round. */
+export const volumeOfCapacity = (capacity: number): number => capacity * GAS_CONSTANT * TANK_TEMPERATURE
+
 /**
  * A volume of air at a node.
  * @param holds what the state imposes at rest [Pa absolute]; left out it is at what its line brings

@@ -1,3 +1,4 @@
+import { evaluate } from '@halfsplit/network'
 import { notNegative, positive, within } from './require.js'
 
 /** How the two streams pass each other; cross flow with neither stream mixed, as in a radiator. */
@@ -18,10 +19,8 @@ function counter(ntu: number, ratio: number): number {
   return (1 - e) / (1 - ratio * e)
 }
 
-/** Approximation of the series solution; within 0.01 of a numerical solution. */
-function cross(ntu: number, ratio: number): number {
-  return -Math.expm1((ntu ** 0.22 / ratio) * Math.expm1(-ratio * ntu ** 0.78))
-}
+/** By the law of the network: heat for a kelvin, the smaller capacity flow being 1. Within 0.01 of a numerical solution. */
+const cross = (ntu: number, ratio: number): number => evaluate({ law: 'exchanger', hot: 1, cold: 1 / ratio, ua: ntu }, 1, 0).f
 
 /**
  * Effectiveness of an exchanger [1]: heat passed over the most that could be.

@@ -169,7 +169,7 @@ function prepare(circuit: Circuit, { previous = {}, forced = {} }: CampaignOptio
 
 /**
  * Solves every fault and hands each outcome to `visit` in turn, in the order given.
- * Checked in campaign.test.ts, campaign.prop.test.ts and campaign.ref.test.ts.
+ * Checked in campaign.test.ts, campaign.prop.test.ts and campaign.exact.test.ts.
  */
 export function campaign(
   network: Network | Circuit,

@@ -1,3 +1,5 @@
+import { hex32, mixText } from '@halfsplit/core'
+
 /**
  * Text of plain data that is the same for the same content: keys in order, those without a value left out, numbers to the last bit.
  */
@@ -20,11 +22,7 @@ export function contentHash(value: unknown): string {
 }
 
 function hash32(text: string, prime: number, offset: number): string {
-  let hash = offset
-  for (let i = 0; i < text.length; i += 1) {
-    hash = Math.imul(hash ^ text.charCodeAt(i), prime)
-    hash ^= hash >>> 15
-  }
+  let hash = mixText(text, prime, offset)
   hash = Math.imul(hash ^ (hash >>> 16), 0x85ebca6b)
-  return ((hash ^ (hash >>> 13)) >>> 0).toString(16).padStart(8, '0')
+  return hex32(hash ^ (hash >>> 13))
 }
