@@ -62,6 +62,18 @@ export class Fragment {
     return this.changes
   }
 
+  /** Whether another making of the part has the same elements, signals and nodes, whatever their values. */
+  alike(other: Fragment): boolean {
+    const same = (own: readonly { id: string }[], its: readonly { id: string }[]) =>
+      own.length === its.length && own.every(({ id }, i) => id === its[i].id)
+    return same(this.elements, other.elements) && same(this.signals, other.signals) && same(this.nodes, other.nodes)
+  }
+
+  /** Signals of another making that are not as these. */
+  otherSignals(other: Fragment): Signal[] {
+    return other.signals.filter((signal, i) => JSON.stringify(signal) !== JSON.stringify(this.signals[i]))
+  }
+
   /** Elements and threshold levels in which another making of the same part differs; levels as differences. */
   differences(other: Fragment): { elements: LocalChange['elements']; levels: Level[] } {
     const elements: LocalChange['elements'] = []

@@ -1,5 +1,5 @@
 import { HalfsplitError } from '@halfsplit/core'
-import type { Change, Element, Network, Node, Signal } from '@halfsplit/network'
+import type { Change, Element, Network, NetworkFault, Node, Signal } from '@halfsplit/network'
 import { AIR_NODE, type Fragment, FragmentMaker, portName, spreadKey } from './fragment.js'
 import type { Fault, Imposed, Intervention, Part, System } from './model.js'
 
@@ -88,6 +88,35 @@ export class Realiser {
       }
     }
     return changes
+  }
+
+  /**
+   * What faults change in the network of a realised condition, for a campaign; undefined where a part under its fault is made otherwise
+   * than sound: more of it, or less.
+   */
+  networkFault(
+    { elementsOf, network }: Realised,
+    conditions: Conditions,
+    id: string,
+    faults: readonly Fault[],
+  ): NetworkFault | undefined {
+    const found: Required<NetworkFault> = { id, changes: [], added: [], signals: [] }
+    const removed = removedParts(this.system, conditions.intervention)
+    for (const fault of faults) {
+      if (fault.other) {
+        found.added.push(bridge(this.system, fault))
+        continue
+      }
+      const { start, fragment } = elementsOf.get(fault.part) as { start: number; fragment: Fragment }
+      const part = this.system.parts.get(fault.part) as Part
+      const other = this.maker.make(part, conditions.settings, fault, removed.has(part.name), conditions.draw)
+      if (!fragment.alike(other)) return undefined
+      for (const { at, element } of fragment.differences(other).elements) found.changes.push({ position: start + at, element })
+      for (const signal of fragment.otherSignals(other)) {
+        found.signals.push({ position: network.signals.findIndex(({ id: own }) => own === signal.id), signal })
+      }
+    }
+    return found
   }
 
   /** How one fault's own size moves its part's primitives: a relative step for sizes on a log scale, absolute on a linear one. */

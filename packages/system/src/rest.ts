@@ -1,11 +1,13 @@
 import { compile, type DiscreteState, flowOf, NetworkError, type Settled, settle, type Unsettled } from '@halfsplit/network'
 import { AIR_NODE } from './fragment.js'
-import type { Fault, System } from './model.js'
+import type { Fault, Intervention, System } from './model.js'
 import { labelView } from './own-names.js'
 import { impose, type Realiser, recipe } from './realise.js'
 
 /** A machine come to rest at the end of one step of a recipe. */
 export interface Rest {
+  /** What was done to it for a test, at the last step of all. */
+  intervention?: Intervention
   /** State this step leads into. */
   state: string
   settings: ReadonlyMap<string, string | number>
@@ -25,10 +27,15 @@ export interface NoRest {
 /**
  * The machine in the middle of all its tolerances, followed at rest through the recipe of a state; what more flows through than it can
  * bear opens for good, the part that bears least of its flow first.
- * @param faults at most one a part   @returns a rest for each step, or where it finds none
+ * @param faults at most one a part   @param intervention done in that state, as one more step   @returns a rest for each step, or where it finds none
  * Cost: a settling a step, and one more for each part that opens.  Checked in rest.test.ts.
  */
-export function restsOnTheWay(realiser: Realiser, state: string, faults: readonly Fault[] = []): Rest[] | NoRest {
+export function restsOnTheWay(
+  realiser: Realiser,
+  state: string,
+  faults: readonly Fault[] = [],
+  intervention?: Intervention,
+): Rest[] | NoRest {
   const { system } = realiser
   const names = lineage(system, state)
   const settings = new Map<string, string | number>(system.defaults)
@@ -39,7 +46,9 @@ export function restsOnTheWay(realiser: Realiser, state: string, faults: readonl
     if ('unsettled' in rest) return rest
     rests.push(rest)
   }
-  return rests
+  if (!intervention) return rests
+  const last = restAfter(realiser, state, new Map(settings), rests.at(-1), faults, intervention)
+  return 'unsettled' in last ? last : [...rests, last]
 }
 
 /** States a recipe goes through, the last one its own. */
@@ -55,15 +64,16 @@ function restAfter(
   settings: ReadonlyMap<string, string | number>,
   last: Rest | undefined,
   first: readonly Fault[],
+  intervention?: Intervention,
 ): Rest | NoRest {
   const before = last?.settled.state ?? {}
   const kept = last && keptAt(last.settled)
   let faults = last?.faults ?? first
   for (;;) {
-    const settled = settleSafely(() => compile(realiser.realise({ settings, faults, kept }).network), before)
+    const settled = settleSafely(() => compile(realiser.realise({ settings, faults, kept, intervention }).network), before)
     if (settled.status !== 'settled') return { state, unsettled: settled }
     const gone = overloaded(realiser.system, settled, settings, faults)
-    if (!gone) return { state, settings, faults, settled, before }
+    if (!gone) return { state, settings, faults, settled, before, ...(intervention && { intervention }) }
     faults = [...faults.filter(({ part }) => part !== gone.part), gone]
   }
 }
