@@ -43,6 +43,12 @@ export const ASSUMPTIONS = {
   blindBits: 0.05,
   /** Weight of hypotheses that may be left out (pairs, and smaller), as a share of the whole. */
   leftOut: 0.01,
+  /** What a minute of the workshop costs, in the shop's money. */
+  moneyPerMinute: 1.2,
+  /** What it costs, beyond its minutes, that a machine comes back with the same complaint: fetching, an idle machine, goodwill. */
+  comebackMoney: 150,
+  /** Minutes of an unhurried start from nothing on a machine that came back. */
+  comebackMinutes: 45,
   /** Fresh contact of a probe tip, one sd as a share of an ohm. */
   probeContactOhm: 0.05,
 } as const

@@ -1,4 +1,5 @@
 export { Bench } from './bench.js'
+export { money, type RepairCost, repairCost, repairTarget } from './cost.js'
 export { minutesFor, type Standpoint, stateMinutes } from './effort.js'
 export { type Complaint, type Done, groupsOf, type LogItem, misreadRange, type Taken } from './evidence.js'
 export {
