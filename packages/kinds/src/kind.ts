@@ -1,5 +1,6 @@
 import type { Dimension } from '@halfsplit/core'
 import type { Domain, Element, Law, Probe, Signal } from '@halfsplit/network'
+import type { Harm, HazardTitle } from './hazard.js'
 
 /** A place where a part meets others. Its domain decides what may be joined to it. */
 export interface Port {
@@ -125,11 +126,21 @@ export interface Overload {
   mode: string
 }
 
+/** A quantity of the part, or a number that its settings give, and the level above which a hazard is there. */
+export interface Present {
+  quantity: LookQuantity | number
+  over: number
+}
+
 export interface Hazard {
-  /** What can hurt: `starts by itself`, `hot`, `pressure`, `sparks`. */
-  title: string
-  /** The usual caution. The maker's manual and local rules come first. */
+  /** What can hurt; what is common to all of a title stands in `HAZARDS`. */
+  title: HazardTitle
+  /** How it is avoided. The maker's manual and local rules come first. */
   caution: string
+  /** Worst that can come of it, where it is not that of its title. */
+  harm?: Harm
+  /** It is there when any of these is over its level, in its absolute value where the quantity says so. Without: whenever the part is worked on. */
+  present?: (part: PartView) => readonly Present[]
 }
 
 /** What a kind may ask about its part while it is being made of primitives. */

@@ -16,6 +16,7 @@ describe.each([...KINDS.values()].map((kind) => [kind.name, kind] as const))('%s
     ['differs from healthy in some condition under every mode', rules.everyModeActs],
     ['is as healthy when the size of a fault goes to nothing', rules.nothingIsHealthy],
     ['has looks with their words, levels and quantities', rules.looksSound],
+    ['has hazards that are known by what it has', rules.hazardsSound],
     ['has words for signals of its own', rules.wordsSound],
     ['names its own ports, elements and modes', rules.ownNames],
   ])('%s', (_rule, broken) => {

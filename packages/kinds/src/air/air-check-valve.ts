@@ -1,6 +1,6 @@
 import type { Kind } from '../kind.js'
 import { leakSeverity, logSeverity } from '../severity.js'
-import { AIR_HAZARD, CRITICAL_RATIO, hissLook, orifice } from './orifice.js'
+import { airHazard, CRITICAL_RATIO, hissLook, orifice } from './orifice.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const airCheckValve: Kind = {
@@ -42,5 +42,5 @@ export const airCheckValve: Kind = {
     turn: { title: 'turn the check valve round', minutes: 20, price: 0 },
   },
   looks: [hissLook('leak', 'air at the check valve', 'leak')],
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('in', 'out')],
 }

@@ -1,8 +1,9 @@
 import { type Gain, REFERENCE } from '@halfsplit/network'
 import type { Builder, Kind, PartView } from '../kind.js'
 import { leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airHazard, hissLook, orifice } from './orifice.js'
 import { airVolume } from './volume.js'
+import { above } from '../present.js'
 
 /** A rough bearing carries the fan along though the clutch is released: it leaves this share of the release. An assumption. */
 const CARRIED = 0.5
@@ -39,6 +40,11 @@ function release(part: PartView): { probe: { across: Record<string, number> }; s
   const across = { air: 1, none: -1 - slip, full: slip }
   return { probe: { across }, scale: part.fault('bearing') ? CARRIED * scale : scale }
 }
+
+/** Released so far it carries nothing along that hurts. An assumption. */
+const FREE = 0.9
+
+const turned = ({ probe, scale }: ReturnType<typeof release>, by: number) => ({ probe, scale: by * scale })
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const airClutch: Kind = {
@@ -118,7 +124,11 @@ export const airClutch: Kind = {
     hissLook('leak', 'air at the rotary seal', 'leak'),
   ],
   hazards: [
-    AIR_HAZARD,
-    { title: 'starts by itself', caution: 'It drives as soon as air is lost: keep hands out, stop the engine.' },
+    airHazard('air'),
+    {
+      title: 'starts by itself',
+      caution: 'What it drives turns with the engine: stop it, and keep hands, sleeves and leads out.',
+      present: above(-FREE, (part) => turned(release(part), -1)),
+    },
   ],
 }

@@ -3,8 +3,9 @@ import { REFERENCE } from '@halfsplit/network'
 import { GAP } from '../insulation.js'
 import type { Builder, Kind, PartView } from '../kind.js'
 import { leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airHazard, hissLook, orifice } from './orifice.js'
 import { airVolume } from './volume.js'
+import { above, live } from '../present.js'
 
 /** Heat that two kilograms of aluminium hold [J/K] and lose to the wind [W/K]: assumptions. */
 const HEAT_CAPACITY = 1800
@@ -17,6 +18,9 @@ const THAWS = 275.15
 /** Share of its rated voltage at which the heater still keeps the valve free, and below which it does not. Assumptions. */
 const KEEPS_FREE = 0.6
 const TOO_WEAK = 0.5
+
+/** Air from the purge valve that is felt at once [kg/s]: a litre of free air a second. An assumption. */
+const HEARD = 1.2e-3
 
 /** Share of its volume that lies before the desiccant [1]; an assumption. */
 const SUMP = 0.2
@@ -140,9 +144,13 @@ export const airDryer: Kind = {
   says: () => ({ open: { on: 'purges', off: 'shuts its purge valve' }, iced: { on: 'freezes', off: 'thaws' } }),
   isolated: [{ title: 'heater with its thermostat', red: 'feed', black: 'ground', minutes: 5 }],
   hazards: [
-    AIR_HAZARD,
-    { title: 'starts by itself', caution: 'It purges without warning, with grit: keep face and hands away from its outlet.' },
-    { title: 'hot', caution: 'Its heater burns in frost.' },
+    airHazard('in', 'out'),
+    {
+      title: 'blows',
+      caution: 'It purges without warning, with grit: keep face and hands away from its outlet.',
+      present: above(HEARD, () => ({ probe: { through: 'purge' }, scale: 1, absolute: true })),
+    },
+    { title: 'hot', caution: 'Let its heater cool.', present: live('feed', 'ground') },
   ],
   load: { feed: 'feed', ground: 'ground' },
   unplugs: true,

@@ -2,7 +2,7 @@ import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { REFERENCE, REFERENCE_DENSITY } from '@halfsplit/network'
 import type { Kind } from '../kind.js'
 import { leakSeverity, shiftSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, left, orifice } from './orifice.js'
+import { airHazard, hissLook, left, orifice } from './orifice.js'
 
 /** Half the usual tolerance of a governor [Pa]. Common practice, no source. */
 const TOLERANCE = 0.2e5
@@ -81,5 +81,5 @@ export const airSupply: Kind = {
       minutes: 10,
     },
   ],
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('out')],
 }

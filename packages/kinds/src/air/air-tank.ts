@@ -1,6 +1,6 @@
 import type { Kind } from '../kind.js'
 import { leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airHazard, hissLook, orifice } from './orifice.js'
 import { AIR_STATE, airVolume, exponentOf } from './volume.js'
 
 /**
@@ -25,5 +25,5 @@ export const airTank: Kind = {
   modes: [{ id: 'leaks_outside', title: 'leaks at its drain or a seam', share: 1, severity: leakSeverity(), repair: 'renew' }],
   repairs: { renew: { title: 'renew the drain valve or the tank', minutes: 45, price: 35 } },
   looks: [hissLook('leak', 'air at the tank and its drain', 'leak')],
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('air')],
 }

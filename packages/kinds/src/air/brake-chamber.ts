@@ -1,7 +1,7 @@
 import { REFERENCE } from '@halfsplit/network'
 import type { Kind, Look, PartView } from '../kind.js'
 import { leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airHazard, hissLook, orifice } from './orifice.js'
 import { airVolume } from './volume.js'
 
 /** Share of its travel that is left to a rod that binds; an assumption. */
@@ -75,7 +75,7 @@ export const brakeChamber: Kind = {
     hissLook('leak', 'air at clamp and port of the chamber', 'leak'),
   ],
   hazards: [
-    AIR_HAZARD,
+    airHazard('air'),
     {
       title: 'springs',
       caution:

@@ -2,7 +2,8 @@ import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { type Law, REFERENCE, REFERENCE_DENSITY } from '@halfsplit/network'
 import type { Kind, PartView } from '../kind.js'
 import { leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airHazard, hissLook, orifice } from './orifice.js'
+import { turning } from '../present.js'
 
 /** Pressure above the open air at which a piston compressor moves nothing any more, and over which its delivery fades [Pa]. Assumptions. */
 const MOST = 13e5
@@ -113,8 +114,12 @@ export const compressor: Kind = {
   ],
   says: () => ({ unloaded: { on: 'unloads', off: 'loads' } }),
   hazards: [
-    AIR_HAZARD,
-    { title: 'moving parts', caution: 'Keep hands and clothes off belt and pulley while the engine runs.' },
-    { title: 'hot', caution: 'Its head and delivery pipe burn.' },
+    airHazard('discharge', 'unloader'),
+    {
+      title: 'starts by itself',
+      caution: 'Keep hands and clothes off belt and pulley while the engine runs.',
+      present: turning('drive'),
+    },
+    { title: 'hot', caution: 'Keep off its head and delivery pipe until they are cool.', present: turning('drive') },
   ],
 }

@@ -1,6 +1,6 @@
 import type { Kind } from '../kind.js'
 import { blockedSeverity, leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, left, orifice } from './orifice.js'
+import { airHazard, hissLook, left, orifice } from './orifice.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const fitting: Kind = {
@@ -30,5 +30,5 @@ export const fitting: Kind = {
   ],
   repairs: { renew: { title: 'renew the fitting and cut the tube end back', minutes: 15, price: 7 } },
   looks: [hissLook('leak', 'air at the fitting', 'leak')],
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('a', 'b')],
 }

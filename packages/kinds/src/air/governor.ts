@@ -1,7 +1,7 @@
 import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import type { Kind } from '../kind.js'
 import { shiftSeverity } from '../severity.js'
-import { AIR_HAZARD, orifice } from './orifice.js'
+import { airHazard, orifice } from './orifice.js'
 
 /** Half the usual tolerance of a governor [Pa]. Common practice, no source. */
 const TOLERANCE = 0.2e5
@@ -49,5 +49,5 @@ export const governor: Kind = {
     replace: { title: 'replace the governor', minutes: 40, price: 55 },
   },
   says: () => ({ tripped: { on: 'cuts out', off: 'cuts in', acts: { by: 'pressureDifference', on: 'cut out', off: 'cut in' } } }),
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('reservoir', 'control')],
 }

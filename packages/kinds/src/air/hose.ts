@@ -1,6 +1,6 @@
 import type { Kind, PartView } from '../kind.js'
 import { blockedSeverity, leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, left, orifice } from './orifice.js'
+import { airHazard, hissLook, left, orifice } from './orifice.js'
 
 /**
  * Sonic conductance [m3/(s.Pa)] and critical pressure ratio of a straight tube:  C = 0.029 d^2 / sqrt(l/d^1.25 + 510),  b = 474 C/d^2.
@@ -52,5 +52,5 @@ export const hose: Kind = {
   ],
   repairs: { replace: { title: 'replace the hose', minutes: 25, price: 18 } },
   looks: [hissLook('leak', 'air along the hose', 'leak')],
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('a', 'b')],
 }

@@ -1,5 +1,6 @@
 import type { Law } from '@halfsplit/network'
-import type { Look } from '../kind.js'
+import type { Hazard, Look } from '../kind.js'
+import { pressed } from '../present.js'
 
 /** Critical pressure ratio of valves and fittings where nothing better is known [1]. Common practice, no source. */
 export const CRITICAL_RATIO = 0.3
@@ -26,5 +27,12 @@ export function hissLook(name: string, about: string, through: string): Look {
   }
 }
 
-/** The caution of everything that holds air. */
-export const AIR_HAZARD = { title: 'pressure', caution: 'Let the air out before a line is opened; a loose hose whips.' }
+/** Pressure from which a loosened hose whips [Pa]: half a bar. An assumption. */
+const WHIPS = 0.5e5
+
+/** The caution of everything that holds air, while there is pressure at any of its ports. */
+export const airHazard = (...ports: readonly string[]): Hazard => ({
+  title: 'pressure',
+  caution: 'Let the air out before a line is opened.',
+  present: pressed(WHIPS, ...ports),
+})

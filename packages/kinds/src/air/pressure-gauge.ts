@@ -2,7 +2,7 @@ import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { REFERENCE } from '@halfsplit/network'
 import type { Kind, Look } from '../kind.js'
 import { leakSeverity, shiftSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airHazard, hissLook, orifice } from './orifice.js'
 
 /** Limit of error of a dial of accuracy class 1.6 over 0 to 10 bar [Pa] (EN 837-1, from memory: 1.6 % of its span). */
 const CLASS = 0.16e5
@@ -73,5 +73,5 @@ export const pressureGauge: Kind = {
   ],
   repairs: { replace: { title: 'replace the gauge and its line', minutes: 40, price: 45 } },
   looks: [DIAL, AGREEMENT, hissLook('leak', 'air behind the gauge', 'leak')],
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('air')],
 }

@@ -1,6 +1,8 @@
 import type { Kind } from '../kind.js'
 import { leakSeverity } from '../severity.js'
-import { AIR_HAZARD, CRITICAL_RATIO, hissLook, orifice } from './orifice.js'
+import { airHazard, CRITICAL_RATIO, hissLook, orifice } from './orifice.js'
+import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
+import { pressed } from '../present.js'
 
 const CIRCUITS = ['circuit_1', 'circuit_2', 'circuit_3'] as const
 
@@ -56,7 +58,12 @@ export const protectionValve: Kind = {
   repairs: { replace: { title: 'replace the protection valve', minutes: 60, price: 130 } },
   looks: [hissLook('leak', 'air at the protection valve', 'leak')],
   hazards: [
-    AIR_HAZARD,
-    { title: 'brakes', caution: 'Chock the wheels: spring brakes apply, and can release, as circuits empty and fill.' },
+    airHazard('supply', ...CIRCUITS),
+    {
+      title: 'brakes',
+      caution: 'Chock the wheels: spring brakes apply, and let go, as circuits empty and fill.',
+      // Shut below its closing pressure so that the circuits are kept: about where spring brakes begin to drag. An assumption.
+      present: (part) => pressed(part.value('closes') - STANDARD_ATMOSPHERE, 'circuit_1', 'circuit_2')(part),
+    },
   ],
 }

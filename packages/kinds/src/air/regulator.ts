@@ -1,7 +1,7 @@
 import type { Law } from '@halfsplit/network'
 import type { Kind, PartView } from '../kind.js'
 import { blockedSeverity, leakSeverity, logSeverity, shiftSeverity } from '../severity.js'
-import { AIR_HAZARD, CRITICAL_RATIO, hissLook, left, orifice } from './orifice.js'
+import { airHazard, CRITICAL_RATIO, hissLook, left, orifice } from './orifice.js'
 
 /** Half the usual tolerance of a set point [Pa]. Common practice, no source. */
 const TOLERANCE = 0.3e5
@@ -76,5 +76,5 @@ export const regulator: Kind = {
     replace: { title: 'replace the regulator', minutes: 30, price: 60 },
   },
   looks: [hissLook('vent', 'air at the vent of the regulator', 'leak')],
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('in', 'out')],
 }

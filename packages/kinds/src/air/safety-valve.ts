@@ -1,13 +1,17 @@
 import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import type { Kind } from '../kind.js'
 import { leakSeverity, shiftSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airHazard, hissLook, orifice } from './orifice.js'
+import { above } from '../present.js'
 
 /** Half the usual tolerance of a safety valve [Pa]. Common practice, no source. */
 const TOLERANCE = 0.3e5
 
 /** Rise of its flow above the opening pressure [kg/(s.Pa)]: the whole of a bus compressor in a third of a bar. An assumption. */
 const LIFT = 1e-7
+
+/** Air that is heard to blow [kg/s]: as from a hiss upwards. An assumption. */
+const BLOWS = 1e-4
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const safetyValve: Kind = {
@@ -41,5 +45,12 @@ export const safetyValve: Kind = {
     hissLook('blow', 'air blowing from the safety valve', 'seat'),
     hissLook('leak', 'air at the seat of the safety valve', 'leak'),
   ],
-  hazards: [AIR_HAZARD, { title: 'pressure', caution: 'Never set it higher or plug it; stop the engine when it blows.' }],
+  hazards: [
+    airHazard('air'),
+    {
+      title: 'blows',
+      caution: 'Never set it higher or plug it; stop the engine when it blows.',
+      present: above(BLOWS, () => ({ probe: { through: 'seat' }, scale: 1, absolute: true })),
+    },
+  ],
 }

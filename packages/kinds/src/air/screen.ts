@@ -1,6 +1,6 @@
 import type { Kind } from '../kind.js'
 import { blockedSeverity, leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, left, orifice } from './orifice.js'
+import { airHazard, hissLook, left, orifice } from './orifice.js'
 
 /**
  * The table has no row for a screen: modes and incidence are an assumption after its rows for hose and regulator.
@@ -31,5 +31,5 @@ export const screen: Kind = {
     seal: { title: 'renew the seal of the bowl', minutes: 15, price: 4 },
   },
   looks: [hissLook('leak', 'air at the bowl', 'leak')],
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('in', 'out')],
 }

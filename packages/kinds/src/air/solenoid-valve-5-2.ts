@@ -1,6 +1,7 @@
 import * as valve from '../electrical/solenoid.js'
 import type { Kind } from '../kind.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airHazard, hissLook, orifice } from './orifice.js'
+import { HOT_COIL, hotBody } from '../present.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const solenoidValve52: Kind = {
@@ -52,7 +53,7 @@ export const solenoidValve52: Kind = {
   ],
   says: () => ({ pulled: { on: 'pulls in', off: 'drops out' } }),
   isolated: valve.VALVE_ISOLATED,
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('supply', 'a', 'b'), { title: 'hot', caution: HOT_COIL, present: hotBody }],
   load: { feed: 'coil_a', ground: 'coil_b' },
   unplugs: true,
   swaps: true,

@@ -1,6 +1,6 @@
 import type { Kind } from '../kind.js'
 import { leakSeverity } from '../severity.js'
-import { AIR_HAZARD, hissLook, orifice } from './orifice.js'
+import { airHazard, hissLook, orifice } from './orifice.js'
 import { AIR_STATE, airVolume, exponentOf, needleLook } from './volume.js'
 
 /**
@@ -38,5 +38,5 @@ export const supplyTank: Kind = {
     needleLook('gauge of the tank, watched for two minutes', (part) => part.value('share')),
     hissLook('leak', 'air at the tank and its drain', 'leak'),
   ],
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('air')],
 }

@@ -1,6 +1,7 @@
 import { type Law, REFERENCE } from '@halfsplit/network'
 import type { Builder, Kind, PartView } from '../kind.js'
 import { logSeverity } from '../severity.js'
+import { live, turning } from '../present.js'
 
 /** Temperature at which its regulated voltage is stated [K]. */
 const AT_20 = 293.15
@@ -133,10 +134,15 @@ export const alternator: Kind = {
   ],
   says: () => ({ charges: { on: 'begins to charge', off: 'stops charging' } }),
   hazards: [
-    { title: 'starts by itself', caution: 'Keep hands, sleeves and leads off the belt while the engine can run.' },
+    {
+      title: 'starts by itself',
+      caution: 'Keep hands, sleeves and leads off the belt while the engine can run.',
+      present: turning('shaft'),
+    },
     {
       title: 'sparks',
       caution: 'Its stud is live with everything off: negative clamp off first. Never open the battery switch while it charges.',
+      present: live('output', 'ground'),
     },
   ],
 }

@@ -2,6 +2,7 @@ import { GAP } from '../insulation.js'
 import type { Kind } from '../kind.js'
 import { beyondJoint } from '../severity.js'
 import { addPullingCoil, COIL_SHORTED } from './pulling-coil.js'
+import { live } from '../present.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const contactor: Kind = {
@@ -65,7 +66,7 @@ export const contactor: Kind = {
     {
       title: 'sparks',
       caution: 'Its studs carry hundreds of amperes and are live with everything off: negative clamp off first.',
+      present: live('in'),
     },
-    { title: 'starts by itself', caution: 'What it feeds starts as soon as it pulls in, or when its contact is bridged.' },
   ],
 }

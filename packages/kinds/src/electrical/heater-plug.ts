@@ -2,6 +2,7 @@ import { REFERENCE } from '@halfsplit/network'
 import { DEAD_SHORT, GAP } from '../insulation.js'
 import type { Builder, Kind, PartView } from '../kind.js'
 import { beyondJoint } from '../severity.js'
+import { live } from '../present.js'
 
 /** Temperature at which its cold resistance is stated [K]. */
 const AT_20 = 293.15
@@ -88,13 +89,22 @@ export const heaterPlug: Kind = {
   },
   isolated: [{ title: 'resistance of the heater plug', red: 'feed', black: 'body', minutes: 4 }],
   hazards: [
-    { title: 'hot', caution: 'The tip glows and stays hot for minutes; let it cool before the plug comes out.' },
+    {
+      title: 'hot',
+      caution: 'The tip glows and stays hot for minutes; let it cool before the plug comes out.',
+      present: live('feed', 'body'),
+    },
     {
       title: 'fire',
       caution:
         'No starting fluid while heater plugs are in use: it burns in the inlet. The maker of the engine says what is allowed.',
+      present: live('feed', 'body'),
     },
-    { title: 'sparks', caution: 'The feed carries 60 A and its link 80 A: no tool from the bus bar to metal.' },
+    {
+      title: 'sparks',
+      caution: 'The feed carries 60 A and its link 80 A: no tool from the bus bar to metal.',
+      present: live('feed'),
+    },
   ],
   load: { feed: 'feed', ground: 'body' },
   swaps: true,

@@ -1,6 +1,7 @@
 import type { Kind } from '../kind.js'
 import { beyondJoint } from '../severity.js'
 import { brokenFilament, filamentLaw, lightLook } from './filament.js'
+import { lit } from '../present.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const lamp: Kind = {
@@ -53,7 +54,7 @@ export const lamp: Kind = {
   },
   looks: [lightLook('light', 'the lamp as seen', 'contact', 'ground', (part) => !part.fault('filament_open'))],
   isolated: [{ title: 'filament, cold', red: 'feed', black: 'ground', minutes: 4 }],
-  hazards: [{ title: 'hot', caution: 'Let it cool, or use a cloth.' }],
+  hazards: [{ title: 'hot', caution: 'Let it cool, or use a cloth.', present: lit('contact', 'ground') }],
   load: { feed: 'feed', ground: 'ground' },
   unplugs: true,
   swaps: true,

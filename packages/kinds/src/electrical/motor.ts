@@ -1,6 +1,7 @@
 import type { Kind } from '../kind.js'
 import { beyondJoint } from '../severity.js'
 import { addMachine, machineModes, turningLook } from './machine.js'
+import { turning } from '../present.js'
 
 /** Rotor to what is on its shaft [N.m.s/rad]: it slips by nothing worth naming. */
 const STIFF = 1e3
@@ -55,7 +56,14 @@ export const motor: Kind = {
   },
   looks: [turningLook('turns', 'what it drives, seen or heard', ['no', 'slow', 'normal'])],
   isolated: [{ title: 'resistance of the motor', red: 'feed', black: 'ground', minutes: 5 }],
-  hazards: [{ title: 'starts by itself', caution: 'Keep hands out while it can get a feed.' }],
+  hazards: [
+    {
+      title: 'starts by itself',
+      harm: 'passing',
+      caution: 'Keep hands out while it can get a feed.',
+      present: turning('shaft'),
+    },
+  ],
   load: { feed: 'feed', ground: 'ground' },
   unplugs: true,
   swaps: true,

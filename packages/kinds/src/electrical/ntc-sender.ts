@@ -1,6 +1,7 @@
 import { type Gain, REFERENCE } from '@halfsplit/network'
 import { DEAD_SHORT, GAP } from '../insulation.js'
 import type { Builder, Kind, PartView } from '../kind.js'
+import { scalding } from '../present.js'
 
 /** Temperature at which its resistance is stated [K]. */
 const AT_20 = 293.15
@@ -62,7 +63,14 @@ export const ntcSender: Kind = {
   ],
   repairs: { replace: { title: 'replace the temperature sender', minutes: 25, price: 24, disturbs: true } },
   isolated: [{ title: 'resistance of the sender', red: 'a', black: 'b', minutes: 4 }],
-  hazards: [{ title: 'hot', caution: 'Coolant and oil scald; take out no sender from a hot engine.' }],
+  hazards: [
+    {
+      title: 'hot',
+      harm: 'lasting',
+      caution: 'Coolant and oil scald; take out no sender from a hot engine.',
+      present: scalding('sense'),
+    },
+  ],
   unplugs: true,
   swaps: true,
 }

@@ -1,5 +1,5 @@
 import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
-import { orifice } from '../air/orifice.js'
+import { airHazard, orifice } from '../air/orifice.js'
 import type { Kind } from '../kind.js'
 import { leakSeverity, shiftSeverity } from '../severity.js'
 import { switchContact, switchLevels, switchWords } from './switch-contact.js'
@@ -63,7 +63,7 @@ export const pressureSwitch: Kind = {
   says: (part) => switchWords(part, 'pressureDifference'),
   isolated: [{ title: 'contact of the switch', red: 'a', black: 'b', minutes: 4 }],
   jumper: { across: [['a', 'b']] },
-  hazards: [{ title: 'pressure', caution: 'Let the air out of the line before it is opened.' }],
+  hazards: [airHazard('pressure')],
   unplugs: true,
   swaps: true,
 }

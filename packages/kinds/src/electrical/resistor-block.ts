@@ -1,5 +1,6 @@
 import { GAP } from '../insulation.js'
 import type { Kind, PartView } from '../kind.js'
+import { above } from '../present.js'
 
 /** Coils from the slowest step inwards, each by the rating it ends at and the one it begins at. */
 const COILS = [
@@ -11,6 +12,9 @@ const COILS = [
 /** What one coil adds to the steps after it [ohm]. */
 const coil = (part: PartView, { step, next }: (typeof COILS)[number]): number =>
   Math.max(part.value(step) - (next ? part.value(next) : 0), LEAST)
+
+/** Current from which its coils burn a finger [A]. An assumption. */
+const GLOWS = 2
 
 /** Least resistance of a coil, should two steps be rated alike [ohm]. */
 const LEAST = 1e-3
@@ -60,6 +64,12 @@ export const resistorBlock: Kind = {
     { title: 'one coil', red: 'high', black: 'motor', minutes: 4 },
   ],
   overload: (part) => ({ element: 'fuse', limit: part.value('fuse'), mode: 'thermal_fuse_open' }),
-  hazards: [{ title: 'hot', caution: 'Its coils glow when the blower stands: let it cool, keep paper and leaves out.' }],
+  hazards: [
+    {
+      title: 'hot',
+      caution: 'Its coils glow when the blower stands: let it cool, keep paper and leaves out.',
+      present: above(GLOWS, () => ({ probe: { through: 'fuse' }, scale: 1, absolute: true })),
+    },
+  ],
   unplugs: true,
 }

@@ -1,6 +1,7 @@
-import { AIR_HAZARD } from '../air/orifice.js'
+import { airHazard } from '../air/orifice.js'
 import type { Kind } from '../kind.js'
 import * as valve from './solenoid.js'
+import { HOT_COIL, hotBody } from '../present.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const solenoidValve22: Kind = {
@@ -22,7 +23,7 @@ export const solenoidValve22: Kind = {
   looks: valve.VALVE_LOOKS,
   says: valve.valveWords,
   isolated: valve.VALVE_ISOLATED,
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('supply', 'delivery'), { title: 'hot', caution: HOT_COIL, present: hotBody }],
   load: { feed: 'coil_a', ground: 'coil_b' },
   unplugs: true,
   swaps: true,

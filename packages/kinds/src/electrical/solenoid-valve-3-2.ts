@@ -1,6 +1,7 @@
-import { AIR_HAZARD, hissLook, orifice } from '../air/orifice.js'
+import { airHazard, hissLook, orifice } from '../air/orifice.js'
 import type { Kind } from '../kind.js'
 import * as valve from './solenoid.js'
+import { HOT_COIL, hotBody } from '../present.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const solenoidValve32: Kind = {
@@ -27,7 +28,7 @@ export const solenoidValve32: Kind = {
   looks: [...valve.VALVE_LOOKS, hissLook('exhaust', 'air blowing from the exhaust', 'exhaust')],
   says: valve.valveWords,
   isolated: valve.VALVE_ISOLATED,
-  hazards: [AIR_HAZARD],
+  hazards: [airHazard('supply', 'delivery'), { title: 'hot', caution: HOT_COIL, present: hotBody }],
   load: { feed: 'coil_a', ground: 'coil_b' },
   unplugs: true,
   swaps: true,

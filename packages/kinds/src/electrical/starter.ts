@@ -3,6 +3,7 @@ import { GAP } from '../insulation.js'
 import type { Builder, Kind, PartView } from '../kind.js'
 import { beyondJoint } from '../severity.js'
 import { addMachine, machineModes, turningLook } from './machine.js'
+import { live, turning } from '../present.js'
 
 /** Both windings have about the same turns, so their currents add up to the pull. Summed by conductances this much smaller. */
 const SUMMING = 1e-4
@@ -129,10 +130,15 @@ export const starter: Kind = {
   jumper: { across: [['battery', 'signal']] },
   hazards: [
     {
-      title: 'starts by itself',
-      caution: 'Lever in neutral, brake on, nobody at the machine: it can crank and the engine can fire.',
+      title: 'cranks',
+      caution: 'Fuel off or lever in neutral, brake on, nobody at belts, fan and tracks.',
+      present: turning('shaft'),
     },
-    { title: 'sparks', caution: 'Its main cable is live whatever the key says; take off the negative clamp before work on it.' },
+    {
+      title: 'sparks',
+      caution: 'Its main cable is live whatever the key says; take off the negative clamp before work on it.',
+      present: live('battery'),
+    },
   ],
   load: { feed: 'battery', ground: 'ground' },
 }

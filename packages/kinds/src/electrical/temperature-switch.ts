@@ -3,6 +3,7 @@ import type { Kind } from '../kind.js'
 import { beyondJoint, shiftSeverity } from '../severity.js'
 import { addSurroundings } from '../thermal/surroundings.js'
 import { switchContact, switchLevels, switchWords } from './switch-contact.js'
+import { scalding } from '../present.js'
 
 /** Half the usual tolerance of a trip point [K]: drift is what lies beyond it. Common practice, no source. */
 const TOLERANCE = 2.5
@@ -82,7 +83,14 @@ export const temperatureSwitch: Kind = {
   says: (part) => switchWords(part, 'temperature'),
   isolated: [{ title: 'contact of the switch', red: 'a', black: 'b', minutes: 4 }],
   jumper: { across: [['a', 'b']] },
-  hazards: [{ title: 'hot', caution: 'Coolant and oil scald; take out no switch from a hot engine.' }],
+  hazards: [
+    {
+      title: 'hot',
+      harm: 'lasting',
+      caution: 'Coolant and oil scald; take out no switch from a hot engine.',
+      present: scalding('sense'),
+    },
+  ],
   unplugs: true,
   swaps: true,
 }

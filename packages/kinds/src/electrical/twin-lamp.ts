@@ -2,6 +2,7 @@ import { DEAD_SHORT } from '../insulation.js'
 import type { Kind, PartView } from '../kind.js'
 import { beyondJoint } from '../severity.js'
 import { brokenFilament, filamentLaw, lightLook } from './filament.js'
+import { lit } from '../present.js'
 
 /** Powers of the two filaments; in a lamp turned round the tail feed meets the stop filament. */
 function powers(part: PartView): { tail: number; stop: number } {
@@ -70,7 +71,13 @@ export const twinLamp: Kind = {
     { title: 'tail filament, cold', red: 'tail', black: 'ground', minutes: 4 },
     { title: 'stop filament, cold', red: 'stop', black: 'ground', minutes: 4 },
   ],
-  hazards: [{ title: 'hot', caution: 'Let it cool, or use a cloth.' }],
+  hazards: [
+    {
+      title: 'hot',
+      caution: 'Let it cool, or use a cloth.',
+      present: (part) => [...lit('tail', 'shell')(part), ...lit('stop', 'shell')(part)],
+    },
+  ],
   load: { feed: 'stop', ground: 'ground' },
   unplugs: true,
   swaps: true,

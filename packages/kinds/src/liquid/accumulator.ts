@@ -1,7 +1,7 @@
 import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { REFERENCE } from '@halfsplit/network'
 import type { Kind, PartView } from '../kind.js'
-import { addOutside, BULK_MODULUS, dripSeverity, leakOf, OIL_HAZARD, wetLook } from './oil.js'
+import { addOutside, BULK_MODULUS, dripSeverity, leakOf, oilHazard, wetLook } from './oil.js'
 
 /** Exponent of nitrogen that is let and charged in seconds [1]: between 1, slow, and 1.4, in no time. Common practice, no source. */
 const EXPONENT = 1.2
@@ -76,7 +76,7 @@ export const accumulator: Kind = {
     wetLook('oil at the accumulator'),
   ],
   hazards: [
-    OIL_HAZARD,
+    oilHazard('oil'),
     {
       title: 'pressure',
       caution: 'It holds pressure with everything off. Nitrogen only, never air or oxygen; bleed before it is undone.',

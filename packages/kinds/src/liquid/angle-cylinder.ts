@@ -1,6 +1,7 @@
-import type { Kind, PartView } from '../kind.js'
+import type { Kind, LookQuantity, PartView } from '../kind.js'
 import { CYLINDER_REPAIRS, cylinderModes } from './cylinder.js'
-import { addOutside, BULK_MODULUS, leakOf, OIL_HAZARD, SEEP, wetLook } from './oil.js'
+import { addOutside, BULK_MODULUS, leakOf, oilHazard, SEEP, wetLook } from './oil.js'
+import { above } from '../present.js'
 
 /** Pressure over which the stroke goes by [Pa]. An assumption. */
 const BAND = 1e5
@@ -19,6 +20,15 @@ function held(part: PartView): number | undefined {
   const position = part.imposed('position')
   return position > 0 && position < 1 ? (position - 0.5) * BAND : undefined
 }
+
+/** Strokes a second, to the right. */
+const swing = (part: PartView): LookQuantity => ({
+  probe: { through: 'line' },
+  scale: part.fault('mechanical_end') ? 0 : -1 / volumeOf(part),
+})
+
+/** Strokes a second from which it is seen to move. An assumption. */
+const SEEN = 0.02
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const angleCylinder: Kind = {
@@ -72,7 +82,7 @@ export const angleCylinder: Kind = {
         [-0.06, -0.02],
         [0.02, 0.06],
       ],
-      quantity: (part) => ({ probe: { through: 'line' }, scale: part.fault('mechanical_end') ? 0 : -1 / volumeOf(part) }),
+      quantity: swing,
       by: 'operator',
       minutes: 0.5,
     },
@@ -87,5 +97,12 @@ export const angleCylinder: Kind = {
     },
     wetLook('oil at rod and gland'),
   ],
-  hazards: [OIL_HAZARD, { title: 'moving parts', caution: 'What it moves crushes: keep clear, also when a hose is opened.' }],
+  hazards: [
+    oilHazard('a', 'b'),
+    {
+      title: 'moving parts',
+      caution: 'Keep clear of what it moves, also when a hose is opened.',
+      present: above(SEEN, (part) => ({ ...swing(part), absolute: true })),
+    },
+  ],
 }

@@ -1,5 +1,5 @@
 import type { Kind } from '../kind.js'
-import { addOutside, dripSeverity, leakOf, OIL_HAZARD, SEEP, seatSeverity, wetLook } from './oil.js'
+import { addOutside, dripSeverity, leakOf, oilHazard, SEEP, seatSeverity, wetLook } from './oil.js'
 
 /** Minutes and prices of the repairs are assumptions of the invented depot. */
 export const checkValve: Kind = {
@@ -37,5 +37,5 @@ export const checkValve: Kind = {
     turn: { title: 'turn the check valve round', minutes: 20, price: 0 },
   },
   looks: [wetLook('oil at the check valve')],
-  hazards: [OIL_HAZARD],
+  hazards: [oilHazard('in', 'out')],
 }

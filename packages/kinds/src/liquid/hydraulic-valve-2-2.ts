@@ -2,7 +2,8 @@ import { addMagnet, coilModes, positions, VALVE_CHOICES, VALVE_ISOLATED, VALVE_S
 import type { Kind } from '../kind.js'
 import { blockedSeverity } from '../severity.js'
 import { coilLooks, HYDRAULIC_REPAIRS } from './hydraulic-valve.js'
-import { addOutside, dripSeverity, leakOf, OIL_HAZARD, opening, openingFor, seatSeverity, wetLook } from './oil.js'
+import { addOutside, dripSeverity, leakOf, oilHazard, opening, openingFor, seatSeverity, wetLook } from './oil.js'
+import { HOT_COIL, hotBody } from '../present.js'
 
 /** Pressure difference at which the flow of a valve is stated [Pa]. */
 const STATED = 5e5
@@ -59,8 +60,9 @@ export const hydraulicValve22: Kind = {
   says: () => ({ pulled: { on: 'opens', off: 'shuts' } }),
   isolated: VALVE_ISOLATED,
   hazards: [
-    OIL_HAZARD,
+    oilHazard('supply', 'delivery'),
     { title: 'falls', caution: 'Opening it by hand or by a jumper lets the load down: clear or block it first.' },
+    { title: 'hot', caution: HOT_COIL, present: hotBody },
   ],
   load: { feed: 'coil_a', ground: 'coil_b' },
   unplugs: true,

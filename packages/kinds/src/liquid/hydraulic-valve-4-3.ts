@@ -1,7 +1,8 @@
 import { addMagnet, coilModes, VALVE_CHOICES, VALVE_SETTINGS } from '../electrical/solenoid.js'
 import type { Builder, Kind, PartView } from '../kind.js'
 import { coilLooks, HYDRAULIC_REPAIRS } from './hydraulic-valve.js'
-import { addOutside, dripSeverity, leakOf, OIL_HAZARD, opening, openingFor, seatSeverity, wetLook } from './oil.js'
+import { addOutside, dripSeverity, leakOf, oilHazard, opening, openingFor, seatSeverity, wetLook } from './oil.js'
+import { HOT_COIL, hotBody } from '../present.js'
 
 /** Pressure difference at which the flow of a valve is stated [Pa]. */
 const STATED = 5e5
@@ -97,8 +98,9 @@ export const hydraulicValve43: Kind = {
     { title: 'resistance of the right coil', red: 'right_coil_a', black: 'right_coil_b', polarity: true, minutes: 5 },
   ],
   hazards: [
-    OIL_HAZARD,
+    oilHazard('pressure', 'a', 'b'),
     { title: 'moving parts', caution: 'What it works moves as soon as a coil or a hand shifts it: keep clear.' },
+    { title: 'hot', caution: HOT_COIL, present: hotBody },
   ],
   unplugs: true,
   swaps: true,

@@ -2,7 +2,8 @@ import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { REFERENCE } from '@halfsplit/network'
 import type { Kind, Look, PartView } from '../kind.js'
 import { CYLINDER_REPAIRS, cylinderModes } from './cylinder.js'
-import { addOutside, BULK_MODULUS, leakOf, OIL_HAZARD, SEEP, wetLook } from './oil.js'
+import { addOutside, BULK_MODULUS, leakOf, oilHazard, SEEP, wetLook } from './oil.js'
+import { above } from '../present.js'
 
 /** Pressure over which the stroke goes by [Pa]: the load weighs a little more the higher it is. An assumption. */
 const BAND = 1e5
@@ -37,6 +38,9 @@ const speed = (scale: number) => (part: PartView) => ({
 
 const MILLIMETRE = 1e-3
 const A_MINUTE = MILLIMETRE / 60
+
+/** Speed from which the load is seen to move at once, not to sink [m/s]. An assumption. */
+const SEEN = 3 * MILLIMETRE
 
 const looks: readonly Look[] = [
   {
@@ -122,10 +126,12 @@ export const liftCylinder: Kind = {
   repairs: CYLINDER_REPAIRS,
   looks,
   hazards: [
-    OIL_HAZARD,
+    oilHazard('oil'),
     {
       title: 'falls',
       caution: 'Lower it to the ground or block it before anyone is under it: what holds it is one seat and one seal.',
+      present: above(SEEN, speed(-1)),
     },
+    { title: 'moving parts', caution: 'Keep clear of what it lifts and of its linkage.', present: above(SEEN, speed(1)) },
   ],
 }

@@ -1,6 +1,6 @@
 import type { Kind, PartView } from '../kind.js'
 import { blockedSeverity } from '../severity.js'
-import { addOutside, dripSeverity, laminarLine, leakOf, OIL_HAZARD, oilVolume, SEEP, wetLook } from './oil.js'
+import { addOutside, dripSeverity, laminarLine, leakOf, oilHazard, oilVolume, SEEP, wetLook } from './oil.js'
 
 /** What a torn hose lets out [m3/(s Pa)]: all that a small pump gives, at a bar or less. */
 const TORN = 1e-9
@@ -44,5 +44,5 @@ export const oilHose: Kind = {
   ],
   repairs: { replace: { title: 'replace the oil hose', minutes: 30, price: 35 } },
   looks: [wetLook('oil along the hose and at its ends')],
-  hazards: [OIL_HAZARD],
+  hazards: [oilHazard('a', 'b')],
 }

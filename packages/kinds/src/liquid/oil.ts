@@ -1,6 +1,7 @@
 import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { type Element, REFERENCE } from '@halfsplit/network'
-import type { Builder, Look, Severity } from '../kind.js'
+import type { Builder, Hazard, Look, Severity } from '../kind.js'
+import { pressed } from '../present.js'
 import { logSeverity } from '../severity.js'
 
 /** Density [kg/m3] and bulk modulus [Pa] of hydraulic oil with a little air in it. Common practice, no source. */
@@ -97,9 +98,13 @@ export function wetLook(about: string, through = 'leak'): Look {
   }
 }
 
-/** The caution of everything that holds oil under pressure. */
-export const OIL_HAZARD = {
+/** Pressure over the open air from which oil sprays out of a loosened line [Pa]: two bar. An assumption. */
+const SPRAYS = 2e5
+
+/** The caution of everything that holds oil, while there is pressure at any of its ports. */
+export const oilHazard = (...ports: readonly string[]): Hazard => ({
   title: 'pressure',
   caution:
     'Lower the load and let the pressure out before a line is opened. Never feel for a leak by hand: a jet goes through the skin.',
-}
+  present: pressed(SPRAYS, ...ports),
+})

@@ -3,7 +3,8 @@ import { REFERENCE } from '@halfsplit/network'
 import { addMachine, machineModes, turningLook } from '../electrical/machine.js'
 import type { Builder, Kind, Mode, PartView } from '../kind.js'
 import { beyondJoint, logSeverity } from '../severity.js'
-import { addOutside, DENSITY, dripSeverity, leakOf, OIL_HAZARD, thinness, viscosity, wetLook } from './oil.js'
+import { addOutside, DENSITY, dripSeverity, leakOf, oilHazard, thinness, viscosity, wetLook } from './oil.js'
+import { live, turning } from '../present.js'
 
 /** The table counts the motor 1.5 and the pump 2: what each makes up of the whole. */
 const MOTOR = 1.5 / 3.5
@@ -178,9 +179,18 @@ export const powerPack: Kind = {
   says: () => ({ uncovered: { on: 'draws air', off: 'draws oil again' } }),
   isolated: [{ title: 'resistance of the motor', red: 'feed', black: 'ground', minutes: 5 }],
   hazards: [
-    OIL_HAZARD,
-    { title: 'starts by itself', caution: 'A welded contactor runs it: take the negative clamp off before work on it.' },
-    { title: 'sparks', caution: 'Its cables carry 200 A and are live up to the contactor: rings off, no tools across.' },
+    oilHazard('pressure'),
+    {
+      title: 'starts by itself',
+      harm: 'passing',
+      caution: 'A welded contactor runs it: take the negative clamp off before work on it.',
+      present: turning('shaft'),
+    },
+    {
+      title: 'sparks',
+      caution: 'Its cables carry 200 A and are live up to the contactor: rings off, no tools across.',
+      present: live('feed'),
+    },
     { title: 'hot', caution: 'A minute on the relief valve burns motor and hands.' },
   ],
   load: { feed: 'feed', ground: 'ground' },

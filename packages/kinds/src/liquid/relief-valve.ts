@@ -1,6 +1,6 @@
 import type { Kind } from '../kind.js'
 import { shiftSeverity } from '../severity.js'
-import { addOutside, dripSeverity, leakOf, OIL_HAZARD, SEEP, seatSeverity, wetLook } from './oil.js'
+import { addOutside, dripSeverity, leakOf, oilHazard, SEEP, seatSeverity, wetLook } from './oil.js'
 
 /** Half the usual tolerance of a relief valve [Pa]. Common practice, no source. */
 const TOLERANCE = 5e5
@@ -58,7 +58,11 @@ export const reliefValve: Kind = {
   },
   looks: [wetLook('oil at the relief valve')],
   hazards: [
-    OIL_HAZARD,
-    { title: 'pressure', caution: 'Never set it above the maker’s figure; a second or two at the stop is enough to read it.' },
+    oilHazard('in'),
+    {
+      title: 'pressure',
+      harm: 'damage',
+      caution: 'Never set it above the maker’s figure; a second or two at the stop is enough to read it.',
+    },
   ],
 }

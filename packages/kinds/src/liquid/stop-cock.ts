@@ -1,5 +1,5 @@
 import type { Kind } from '../kind.js'
-import { addOutside, dripSeverity, leakOf, OIL_HAZARD, opening, openingFor, seatSeverity, wetLook } from './oil.js'
+import { addOutside, dripSeverity, leakOf, oilHazard, opening, openingFor, seatSeverity, wetLook } from './oil.js'
 
 /**
  * The table has no row for a cock: modes and incidence are an assumption after its row for a fitting.
@@ -34,5 +34,5 @@ export const stopCock: Kind = {
   ],
   repairs: { replace: { title: 'replace the stop cock', minutes: 30, price: 30 } },
   looks: [wetLook('oil at the stop cock')],
-  hazards: [OIL_HAZARD],
+  hazards: [oilHazard('a', 'b')],
 }

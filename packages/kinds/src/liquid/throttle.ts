@@ -1,6 +1,6 @@
 import type { Kind } from '../kind.js'
 import { blockedSeverity } from '../severity.js'
-import { addOutside, dripSeverity, leakOf, OIL_HAZARD, opening, openingFor, wetLook } from './oil.js'
+import { addOutside, dripSeverity, leakOf, oilHazard, opening, openingFor, wetLook } from './oil.js'
 
 /**
  * The table has no row for a throttle: modes and incidence are an assumption after its row for a fitting.
@@ -44,5 +44,5 @@ export const throttle: Kind = {
     adjust: { title: 'set the throttle by a stopwatch', minutes: 10, price: 0 },
   },
   looks: [wetLook('oil at the throttle')],
-  hazards: [OIL_HAZARD],
+  hazards: [oilHazard('a', 'b')],
 }

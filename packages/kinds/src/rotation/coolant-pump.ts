@@ -73,5 +73,5 @@ export const coolantPump: Kind = {
       minutes: 2,
     },
   ],
-  hazards: [{ title: 'hot', caution: 'Hoses scald and carry pressure: gloves, and open nothing hot.' }],
+  hazards: [{ title: 'hot', harm: 'lasting', caution: 'Hoses scald and carry pressure: gloves, and open nothing hot.' }],
 }

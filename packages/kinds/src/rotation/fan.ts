@@ -1,5 +1,6 @@
 import { type Law, REFERENCE } from '@halfsplit/network'
 import type { Builder, Kind, PartView } from '../kind.js'
+import { turning } from '../present.js'
 
 /** What a clutch between its two pressures holds, and what its bearing carries along when it is released, over its full hold. Assumptions. */
 const DRAGS = 0.02
@@ -105,5 +106,11 @@ export const fan: Kind = {
     slack: { on: 'begins to slip', off: 'is fully driven' },
     free: { on: 'is released', off: 'begins to drag' },
   }),
-  hazards: [{ title: 'starts by itself', caution: 'Keep hands, sleeves and leads out of it: stop the engine first.' }],
+  hazards: [
+    {
+      title: 'starts by itself',
+      caution: 'Keep hands, sleeves and leads out of it: stop the engine first.',
+      present: turning('blades'),
+    },
+  ],
 }

@@ -1,6 +1,6 @@
 import { parseQuantity } from '@halfsplit/core'
 import { compile, type Element, type Law, type Signal } from '@halfsplit/network'
-import type { Kind, Look } from '../kind.js'
+import type { Kind, Look, LookQuantity } from '../kind.js'
 import { type Bench, type Fitted, viewOf } from './bench.js'
 import { conditions, faulted, make, severityOf } from './conditions.js'
 
@@ -144,16 +144,18 @@ export const nothingIsHealthy: Rule = (kind) =>
       .map((mode) => `${mode.id} ${JSON.stringify(condition)}`)
   })
 
-function missingFromLook(kind: Kind, look: Look, fitted: Fitted): string[] {
+const missingFromLook = (kind: Kind, look: Look, fitted: Fitted): string[] =>
+  missingFrom(kind, look.name, look.quantity(viewOf(kind, 'X1', fitted)), fitted)
+
+function missingFrom(kind: Kind, name: string, quantity: LookQuantity, fitted: Fitted): string[] {
   const { nodes, elements, signals } = make(kind, fitted)
-  const quantity = look.quantity(viewOf(kind, 'X1', fitted))
   if ('signal' in quantity)
     return missing(
       [`X1:${quantity.signal}`],
       signals.map(({ id }) => id),
       'no signal',
     )
-  const finite = Number.isFinite(quantity.scale) ? [] : [`${look.name}: scale ${quantity.scale}`]
+  const finite = Number.isFinite(quantity.scale) ? [] : [`${name}: scale ${quantity.scale}`]
   if ('through' in quantity.probe)
     return [
       ...finite,
@@ -163,7 +165,7 @@ function missingFromLook(kind: Kind, look: Look, fitted: Fitted): string[] {
         'no element',
       ),
     ]
-  const own = nodes.map(({ id }) => id.slice(3))
+  const own = [...nodes.map(({ id }) => id.slice(3)), 'air', 'frame']
   return [...finite, ...missing(Object.keys(quantity.probe.across), own, 'no node')]
 }
 
@@ -177,6 +179,17 @@ export const looksSound: Rule = (kind) =>
       ...[...conditions(kind), ...faulted(kind)].flatMap((fitted) => missingFromLook(kind, look, fitted)),
     ]
   })
+
+/** What a hazard is known by is there whatever the matter with the part. */
+export const hazardsSound: Rule = (kind) =>
+  [...conditions(kind), ...faulted(kind)].flatMap((fitted) =>
+    (kind.hazards ?? []).flatMap(({ title, present }) =>
+      (present?.(viewOf(kind, 'X1', fitted)) ?? []).flatMap(({ quantity, over }) => [
+        ...(Number.isFinite(over) ? [] : [`${title}: level ${over}`]),
+        ...(typeof quantity === 'number' ? [] : missingFrom(kind, title, quantity, fitted)),
+      ]),
+    ),
+  )
 
 /** Words are for signals of its own; what acts by a quantity is a threshold, the same one whatever is the matter. */
 export const wordsSound: Rule = (kind) =>

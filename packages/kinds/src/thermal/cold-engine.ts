@@ -67,5 +67,11 @@ export const coldEngine: Kind = {
       minutes: 1,
     },
   ],
-  hazards: [{ title: 'starts by itself', caution: 'Out of gear, brake on, hands off belts and fan before it is cranked.' }],
+  hazards: [
+    {
+      title: 'cranks',
+      caution: 'Out of gear, brake on, hands off belts and fan before it is cranked.',
+      present: (part) => [{ quantity: part.setting('start') === 'tried' ? 1 : 0, over: 0 }],
+    },
+  ],
 }

@@ -9,6 +9,7 @@ import {
   valveWords,
 } from '../electrical/solenoid.js'
 import type { Builder, Kind, PartView } from '../kind.js'
+import { scalding } from '../present.js'
 
 /** Whether the coolant passes, with the coil dead and with it pulled in. */
 function positions(part: PartView): { dead: boolean; pulled: boolean } {
@@ -124,7 +125,14 @@ export const coolantValve: Kind = {
   ],
   says: valveWords,
   isolated: [{ title: 'coil resistance', red: 'coil_a', black: 'coil_b', polarity: true, minutes: 5 }],
-  hazards: [{ title: 'hot', caution: 'Coolant scalds: let the engine cool and the pressure off before a hose comes off.' }],
+  hazards: [
+    {
+      title: 'hot',
+      harm: 'lasting',
+      caution: 'Coolant scalds: let the engine cool and the pressure off before a hose comes off.',
+      present: scalding('in'),
+    },
+  ],
   load: { feed: 'coil_a', ground: 'coil_b' },
   unplugs: true,
   swaps: true,

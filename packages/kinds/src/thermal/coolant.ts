@@ -2,6 +2,7 @@ import { REFERENCE } from '@halfsplit/network'
 import type { Kind } from '../kind.js'
 import { FILL, LEVEL_LOOK, LOW_LEVEL } from './coolant-level.js'
 import { addSurroundings } from './surroundings.js'
+import { scalding } from '../present.js'
 
 /** Coupling of the liquid with what sits in it [W/K]: so much more than that of a switch that none cools it. */
 const STIRRED = 1e4
@@ -32,5 +33,5 @@ export const coolant: Kind = {
   modes: [LOW_LEVEL],
   repairs: { fill: FILL },
   looks: [LEVEL_LOOK],
-  hazards: [{ title: 'hot', caution: 'Open no cap under pressure.' }],
+  hazards: [{ title: 'hot', harm: 'lasting', caution: 'Open no cap under pressure.', present: scalding('bath') }],
 }

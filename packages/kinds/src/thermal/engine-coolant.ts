@@ -2,6 +2,7 @@ import { REFERENCE } from '@halfsplit/network'
 import type { Builder, Kind, PartView } from '../kind.js'
 import { FILL, LEVEL_LOOK, LOW_LEVEL } from './coolant-level.js'
 import { addSurroundings } from './surroundings.js'
+import { scalding, turning } from '../present.js'
 
 /** Coupling of the coolant with what is screwed into it [W/K]: so much more than that of a switch that none cools it. An assumption. */
 const STIRRED = 100
@@ -104,7 +105,11 @@ export const engineCoolant: Kind = {
     },
   ],
   hazards: [
-    { title: 'hot', caution: 'Open no cap under pressure: coolant scalds.' },
-    { title: 'starts by itself', caution: 'Keep hands, sleeves and leads off belts and fan while the engine can run.' },
+    { title: 'hot', harm: 'lasting', caution: 'Open no cap under pressure: coolant scalds.', present: scalding('outlet') },
+    {
+      title: 'starts by itself',
+      caution: 'Keep hands, sleeves and leads off belts and fan while the engine can run.',
+      present: turning('shaft'),
+    },
   ],
 }

@@ -1,5 +1,6 @@
 import type { Builder, Kind, PartView } from '../kind.js'
 import { REFERENCE } from '@halfsplit/network'
+import { scalding } from '../present.js'
 
 /** Shares of the blower's rated speed from which its air counts as slow and as full, and below which it no longer does. Assumptions. */
 const SLOW = { rise: 0.2, fall: 0.15, air: 0.45 } as const
@@ -176,5 +177,12 @@ export const heaterMatrix: Kind = {
       minutes: 1,
     },
   ],
-  hazards: [{ title: 'hot', caution: 'Coolant scalds: open no hose and no bleed screw of a hot heater.' }],
+  hazards: [
+    {
+      title: 'hot',
+      harm: 'lasting',
+      caution: 'Coolant scalds: open no hose and no bleed screw of a hot heater.',
+      present: scalding('coolant'),
+    },
+  ],
 }

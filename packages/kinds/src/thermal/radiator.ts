@@ -1,5 +1,6 @@
 import { REFERENCE } from '@halfsplit/network'
 import type { Kind } from '../kind.js'
+import { scalding, turning } from '../present.js'
 
 /** Heat capacity rate that stands for a well-stirred side of an exchanger [W/K]. */
 const STIRRED = 1e12
@@ -85,7 +86,11 @@ export const radiator: Kind = {
     },
   ],
   hazards: [
-    { title: 'hot', caution: 'Open no cap under pressure: coolant scalds.' },
-    { title: 'starts by itself', caution: 'The fan in front of it can start: stop the engine before a hand goes near.' },
+    { title: 'hot', harm: 'lasting', caution: 'Open no cap under pressure: coolant scalds.', present: scalding('coolant') },
+    {
+      title: 'starts by itself',
+      caution: 'The fan in front of it can start: stop the engine before a hand goes near.',
+      present: turning('fan'),
+    },
   ],
 }

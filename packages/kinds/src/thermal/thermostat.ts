@@ -1,6 +1,7 @@
 import type { Curve } from '@halfsplit/network'
 import type { Kind, PartView } from '../kind.js'
 import { shiftSeverity } from '../severity.js'
+import { scalding } from '../present.js'
 
 /** Half the usual tolerance of the opening temperature [K]: drift is what lies beyond it. Common practice, no source. */
 const TOLERANCE = 2
@@ -93,5 +94,12 @@ export const thermostat: Kind = {
       minutes: 2,
     },
   ],
-  hazards: [{ title: 'hot', caution: 'Let the engine cool and the pressure off before the housing is opened.' }],
+  hazards: [
+    {
+      title: 'hot',
+      harm: 'lasting',
+      caution: 'Let the engine cool and the pressure off before the housing is opened.',
+      present: scalding('engine'),
+    },
+  ],
 }
