@@ -1,19 +1,9 @@
 import type { Random } from '@halfsplit/core'
-import {
-  type Bench,
-  logOf,
-  propose,
-  type Setup,
-  setupKey,
-  type Standing,
-  type Standpoint,
-  type Test,
-  verdict,
-} from '@halfsplit/diagnosis'
-import { type Entry, type Job, JOB_FORMAT } from '@halfsplit/job'
+import { type Bench, logOf, propose, type Standing, verdict } from '@halfsplit/diagnosis'
+import { type Job, JOB_FORMAT } from '@halfsplit/job'
 import type { Complaint, Fault, System } from '@halfsplit/system'
-import { lookEntry, readingEntry } from './job-entries.js'
-import { type Chances, modeOf, repairOf, VirtualMachine } from './virtual-machine.js'
+import { Hands } from './hands.js'
+import { type Chances, modeOf, plainWord, repairOf, VirtualMachine } from './virtual-machine.js'
 
 /** A job to be drawn: what is the matter, and what the owner says of it. */
 export interface JobOrder {
@@ -59,20 +49,20 @@ export function drawJob(bench: Bench, order: JobOrder, random: Random): DrawnJob
 const MOST_TESTS = 8
 
 /** Whether each look of the complaint would be said of this machine by an observer who neither wavers nor slips. Using it so leaves its traces. */
-function isShown(machine: VirtualMachine, { shows }: Complaint): boolean {
+export function isShown(machine: VirtualMachine, { shows }: Complaint): boolean {
   return shows
     .map(({ state, part: name, look: lookName, word }) => {
       machine.use(state)
       const part = machine.system.parts.get(name)
       const look = part?.kind.looks?.find((one) => one.name === lookName)
       const quantity = part && look && machine.quantityOf({ state }, part, look)
-      if (quantity === undefined) return false
-      return look?.words[look.levels.filter(([low, high]) => quantity >= (low + high) / 2).length] === word
+      return look && quantity !== undefined && plainWord(look, quantity) === word
     })
     .every(Boolean)
 }
 
-function emptyJob(system: System, { words, shows }: Complaint): Job {
+/** A job with nothing done yet. */
+export function emptyJob(system: System, { words, shows }: Complaint): Job {
   return {
     format: JOB_FORMAT,
     machine: system.title,
@@ -85,47 +75,27 @@ function emptyJob(system: System, { words, shows }: Complaint): Job {
 /** Somebody who does what the bench proposes. */
 class Technician {
   standing: Standing
-  private at: Standpoint
+  private readonly hands: Hands
   private readonly done = new Set<string>()
 
   constructor(
     private readonly bench: Bench,
-    private readonly machine: VirtualMachine,
+    machine: VirtualMachine,
     private readonly job: Job,
   ) {
-    const [parked] = bench.system.states.keys()
-    this.at = { setup: { state: parked }, places: [] }
+    this.hands = new Hands(machine)
     this.standing = this.weigh()
   }
 
   /** Takes the next test; false when there is a repair to make, or nothing left to tell. */
   goesOn(): boolean {
     if (this.job.entries.length > 0 && verdict(this.standing).kind === 'repair') return false
-    const { best } = propose(this.bench, this.standing, { from: this.at, excluded: this.done })
+    const { best } = propose(this.bench, this.standing, { from: this.hands.at, excluded: this.done })
     if (!best) return false
-    this.take(best.test)
+    this.done.add(best.test.id)
+    this.job.entries.push(this.hands.take(best.test))
     this.standing = this.weigh()
     return true
-  }
-
-  private take({ id, setup, probe, places }: Test): void {
-    this.leave(setup)
-    this.done.add(id)
-    this.job.entries.push(this.entryOf(setup, probe))
-    this.at = { setup, places }
-  }
-
-  private entryOf(setup: Setup, probe: Test['probe']): Entry {
-    if (probe.kind === 'look') return lookEntry(setup, probe, this.machine.look(setup, probe.part, probe.look))
-    return readingEntry(setup, probe, this.machine.read(setup, probe))
-  }
-
-  /** What was pulled for the test before goes back, and its contacts are wiped. */
-  private leave(next: Setup): void {
-    const { intervention } = this.at.setup
-    if (!intervention || setupKey(this.at.setup) === setupKey(next)) return
-    if (intervention.do === 'unplug') this.machine.disturb(intervention.parts)
-    if (intervention.do === 'swap') this.machine.disturb([intervention.part])
   }
 
   private weigh(): Standing {

@@ -3,7 +3,7 @@ import { type Setup, setupKey, type TestProbe } from '@halfsplit/diagnosis'
 import type { Look, Mode } from '@halfsplit/kinds'
 import { probeValue } from '@halfsplit/network'
 import { type Fault, labelView, nodeAt, type Part, probeOfPart, type System } from '@halfsplit/system'
-import { Draws } from './draws.js'
+import { Draws, type Making, USUAL_MAKING } from './draws.js'
 import { say } from './observer.js'
 import { ohmsOfPart } from './part-alone.js'
 import { flowThrough, RecipeRunner, type Rest, type Specimen } from './run-recipe.js'
@@ -42,12 +42,23 @@ export class VirtualMachine {
     truth: readonly Fault[],
     private readonly random: Random,
     chances: Partial<Chances> = {},
+    making: Making = USUAL_MAKING,
   ) {
     this.faults = truth
     this.chances = { ...USUAL, ...chances }
-    this.draws = new Draws(system, random.fork('parts'))
-    this.meters = new MeterSet(random.fork('meters'), this.chances.misread)
+    this.draws = new Draws(system, random.fork('parts'), making.spread)
+    this.meters = new MeterSet(random.fork('meters'), this.chances.misread, making.meterError)
     this.runner = new RecipeRunner(system)
+  }
+
+  /** The faults it has by now: not those that were cured or wiped away. */
+  get standing(): readonly Fault[] {
+    return this.faults
+  }
+
+  /** What too much current has opened for good and nobody has replaced. */
+  get opened(): readonly Fault[] {
+    return [...this.runner.opened.values()]
   }
 
   /** What a meter or gauge shows at a probe in a setup. A second call is a second reading of the same machine with the same meter. */
@@ -84,6 +95,11 @@ export class VirtualMachine {
   /** The machine is used in a state, as its owner did: what too much current opens is open from now on. */
   use(state: string): void {
     this.restIn({ state })
+  }
+
+  /** The machine is used for a while and comes to rest anew: what comes and goes may be there now, or not. */
+  goOn(): void {
+    this.forget()
   }
 
   /** A plug is pulled and put back, a part tapped or re-seated: a bad contact there may be well again for now. */
@@ -180,6 +196,10 @@ export class VirtualMachine {
     this.rests.clear()
   }
 }
+
+/** The word of a look that fits its quantity, for an observer who neither wavers nor slips. */
+export const plainWord = ({ words, levels }: Look, quantity: number): string =>
+  words[levels.filter(([low, high]) => quantity >= (low + high) / 2).length]
 
 /** The mode of a fault. @throws RangeError for a fault the system's parts can't have */
 export function modeOf(system: System, fault: Fault): Mode {

@@ -1,5 +1,6 @@
 import { ASSUMPTIONS, type Display, display, type Meter, type MeterRange, type Random } from '@halfsplit/core'
 import { misreadRange, type TestProbe } from '@halfsplit/diagnosis'
+import { type Making, USUAL_MAKING } from './draws.js'
 
 /** What a display showed: a number, over-range, or digits that would not come to rest. */
 export type Shown = Display | 'unsteady'
@@ -26,6 +27,7 @@ export class MeterSet {
   constructor(
     private readonly random: Random,
     private readonly misread: number,
+    private readonly meterError: Making['meterError'] = USUAL_MAKING.meterError,
   ) {}
 
   /** Shows a value [SI] that may depend on the range in use (an ohmmeter's test current): the lowest range that holds it. */
@@ -51,8 +53,8 @@ export class MeterSet {
     let error = this.errors.get(key)
     if (!error) {
       const own = this.random.fork(key)
-      const anywhere = (limit: number) => limit * (2 * own.uniform() - 1)
-      error = { gain: anywhere(range.percent / 100), zero: anywhere(range.counts * range.resolution) }
+      const within = (limit: number) => limit * this.meterError(own)
+      error = { gain: within(range.percent / 100), zero: within(range.counts * range.resolution) }
       this.errors.set(key, error)
     }
     return error
