@@ -46,6 +46,8 @@ export function logOf(bench: Pick<Bench, 'system'>, job: Job, locate: LocateInJo
   return found
 }
 
+const UNTOUCHED: ReadonlySet<string> = new Set(['warm', 'cool', 'wet'])
+
 class LogReader {
   constructor(
     private readonly system: System,
@@ -63,8 +65,12 @@ class LogReader {
       this.push({ kind: 'taken', taken }, number)
     } else if (entry.kind === 'action') {
       this.found.setup = this.found.setup && { state: this.found.setup.state }
-      if (knownPart(this.system, entry.target.split(/\s+/)[0], report))
-        this.push({ kind: 'disturbed', parts: [entry.target.split(/\s+/)[0]] }, number)
+      const [part] = entry.target.split(/\s+/)
+      // Warming, cooling and wetting wipe no contact, but what is read after them was read on a changed machine.
+      if (knownPart(this.system, part, report))
+        this.push({ kind: 'disturbed', parts: UNTOUCHED.has(entry.do) ? [] : [part] }, number)
+    } else if (entry.kind === 'found') {
+      if (entry.part !== undefined) knownPart(this.system, entry.part, report)
     } else {
       const repairs = repairsNamed(this.system, entry.repair, entry.parts, report)
       if (repairs.length > 0) this.push({ kind: 'repaired', repairs }, number)

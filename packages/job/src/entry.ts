@@ -1,4 +1,4 @@
-/** The entries of a job's log, as a schema: what was read, seen, not done, done and repaired. */
+/** The entries of a job's log, as a schema: what was read, seen, not done, done, repaired and met on the way. */
 
 import * as z from 'zod'
 
@@ -9,8 +9,22 @@ const at = z.string().optional()
 /** What is done to the machine for one setup and taken back after it. */
 export const INTERVENTIONS = ['unplug', 'jumper', 'isolate', 'supply', 'load', 'operate', 'shop-air', 'remove', 'swap'] as const
 
-/** What is done to the machine and may cure a fault for now, or disturb a contact. */
-export const ACTIONS = ['unplug', 'plug-in', 're-seat', 'jumper', 'tap', 'wiggle', 'clean', 'adjust', 'reset', 'swap'] as const
+/** What is done to the machine and may cure a fault for now, disturb a contact, or provoke what comes and goes. */
+export const ACTIONS = [
+  'unplug',
+  'plug-in',
+  're-seat',
+  'jumper',
+  'tap',
+  'wiggle',
+  'warm',
+  'cool',
+  'wet',
+  'clean',
+  'adjust',
+  'reset',
+  'swap',
+] as const
 
 const intervention = z.strictObject({ do: z.enum(INTERVENTIONS), target: name })
 
@@ -30,9 +44,10 @@ const look = z.strictObject({ kind: z.literal('look'), setup, observable: name, 
 const couldNot = z.strictObject({ kind: z.literal('could-not'), test: name, why: z.string().optional(), at })
 const action = z.strictObject({ kind: z.literal('action'), do: z.enum(ACTIONS), target: name, at })
 const repair = z.strictObject({ kind: z.literal('repair'), repair: name, parts: z.array(name).min(1), at })
+const found = z.strictObject({ kind: z.literal('found'), part: name.optional(), text: name, at })
 const undo = z.strictObject({ kind: z.literal('undo'), entry: z.int().min(1), at })
 
-export const entrySchema = z.discriminatedUnion('kind', [reading, look, couldNot, action, repair, undo])
+export const entrySchema = z.discriminatedUnion('kind', [reading, look, couldNot, action, repair, found, undo])
 
 const forms = [...entrySchema.options, ...shown.options]
 
@@ -50,6 +65,8 @@ export type Look = z.infer<typeof look>
 export type CouldNot = z.infer<typeof couldNot>
 export type Action = z.infer<typeof action>
 export type Repair = z.infer<typeof repair>
+/** A defect met on the way that does not explain the complaint: noted, and the job goes on. `text` in the technician's words. */
+export type Found = z.infer<typeof found>
 /** Takes back the entry with this number (the first entry of the log is 1); an undo may itself be taken back. */
 export type Undo = z.infer<typeof undo>
 export type Entry = z.infer<typeof entrySchema>

@@ -3,6 +3,7 @@ export {
   ACTIONS,
   type CouldNot,
   type Entry,
+  type Found,
   type Intervention,
   INTERVENTIONS,
   type Look,
@@ -12,6 +13,6 @@ export {
   type Shown,
   type Undo,
 } from './entry.js'
-export { type Complaint, type ComplaintLook, type Job, JOB_FORMAT, serialiseJob } from './job.js'
-export { effectiveEntries, type NumberedEntry, type Segment, segments } from './log.js'
+export { type Complaint, type ComplaintLook, type EarlierJob, type Job, JOB_FORMAT, serialiseJob } from './job.js'
+export { effectiveEntries, foundOnTheWay, type NumberedEntry, type Segment, segments } from './log.js'
 export { JOB_ISSUE_CODES, type ParsedJob, parseJob } from './parse-job.js'

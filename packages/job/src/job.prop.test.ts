@@ -44,15 +44,25 @@ const entryArb: fc.Arbitrary<Entry> = fc.oneof(
   record({ kind: fc.constant('could-not' as const), test: nameArb, why: optional(fc.string()), at }),
   record({ kind: fc.constant('action' as const), do: fc.constantFrom(...ACTIONS), target: nameArb, at }),
   record({ kind: fc.constant('repair' as const), repair: nameArb, parts: fc.array(nameArb, { minLength: 1, maxLength: 3 }), at }),
+  record({ kind: fc.constant('found' as const), part: optional(nameArb), text: nameArb, at }),
 )
 const jobArb: fc.Arbitrary<Job> = fc
-  .tuple(nameArb, fc.string(), nameArb, fc.string(), fc.array(entryArb, { maxLength: 8 }), fc.array(fc.nat(), { maxLength: 3 }))
-  .map(([name, machine, meter, words, entries, undone]) => ({
+  .tuple(
+    nameArb,
+    fc.string(),
+    nameArb,
+    fc.string(),
+    fc.array(entryArb, { maxLength: 8 }),
+    fc.array(fc.nat(), { maxLength: 3 }),
+    fc.option(fc.nat()),
+  )
+  .map(([name, machine, meter, words, entries, undone, ageDays]) => ({
     format: 'halfsplit-job/1',
     machine,
     description: { name },
     complaint: { words },
     meter,
+    ...(ageDays === null ? {} : { comebackOf: { ageDays, complaint: { words }, entries } }),
     entries: [
       ...entries,
       ...undone.filter(() => entries.length > 0).map((n): Entry => ({ kind: 'undo', entry: 1 + (n % entries.length) })),

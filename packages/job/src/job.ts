@@ -22,6 +22,14 @@ const complaint = z.strictObject({
   workedOnSince: z.boolean().optional(),
 })
 
+/** An earlier job on the same machine that this one is a comeback of: what was read and done then, and how old it is. */
+const earlier = z.strictObject({
+  /** Days from the end of that job to the beginning of this one. */
+  ageDays: z.number().min(0),
+  complaint,
+  entries: z.array(entrySchema),
+})
+
 /** The description by its name, and the hash of its text when the job was begun. */
 const description = z.strictObject({ name, hash: name.optional() })
 
@@ -32,17 +40,19 @@ export const jobSchema = z.strictObject({
   complaint,
   /** The meter used where an entry names none. */
   meter: name.optional(),
+  comebackOf: earlier.optional(),
   entries: z.array(entrySchema),
 })
 
 /** Every key a job may have, for the nearest names of a wrong one. */
 export const JOB_KEYS: readonly string[] = [
-  ...[jobSchema, description, complaint, complaintLook].flatMap((form) => Object.keys(form.shape)),
+  ...[jobSchema, earlier, description, complaint, complaintLook].flatMap((form) => Object.keys(form.shape)),
   ...ENTRY_KEYS,
 ]
 
 export type Complaint = z.infer<typeof complaint>
 export type ComplaintLook = z.infer<typeof complaintLook>
+export type EarlierJob = z.infer<typeof earlier>
 export type Job = z.infer<typeof jobSchema>
 
 /**

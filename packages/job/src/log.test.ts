@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest'
-import { effectiveEntries, type Entry, segments } from './index.js'
+import { effectiveEntries, foundOnTheWay, type Entry, segments } from './index.js'
 
 const look = (word: string): Entry => ({ kind: 'look', setup: { state: 'key on' }, observable: 'H1.light', word })
 const undo = (entry: number): Entry => ({ kind: 'undo', entry })
@@ -38,4 +38,12 @@ test('actions and repairs cut the log; undone ones do not', () => {
 
 test('an empty log is one empty segment', () => {
   expect(segments([])).toEqual([{ after: null, entries: [] }])
+})
+
+test('a defect met on the way is noted, can be taken back, and cuts no segment', () => {
+  const seen: Entry = { kind: 'found', part: 'W4', text: 'insulation chafed, not through' }
+  const read: Entry = { kind: 'look', setup: { state: 'on' }, observable: 'H1.light', word: 'dark' }
+  expect(foundOnTheWay({ entries: [read, seen, read] })).toEqual([{ number: 2, entry: seen }])
+  expect(foundOnTheWay({ entries: [seen, undo(1)] })).toEqual([])
+  expect(segments([read, seen, read])).toEqual([{ after: null, entries: [read, read] }])
 })

@@ -1,6 +1,6 @@
 /** The log as it counts: without what was taken back, and cut where the machine was changed. */
 
-import type { Action, CouldNot, Entry, Look, Reading, Repair } from './entry.js'
+import type { Action, CouldNot, Entry, Found, Look, Reading, Repair } from './entry.js'
 import type { Job } from './job.js'
 
 /** An entry that counts, with its number in the log (from 1). */
@@ -19,6 +19,10 @@ export function effectiveEntries({ entries }: Pick<Job, 'entries'>): NumberedEnt
   return entries.flatMap((entry, i) => (entry.kind === 'undo' || takenBack.has(i + 1) ? [] : [{ number: i + 1, entry }]))
 }
 
+/** Defects met on the way that do not explain the complaint, with their numbers in the log. */
+export const foundOnTheWay = (job: Pick<Job, 'entries'>): { readonly number: number; readonly entry: Found }[] =>
+  effectiveEntries(job).flatMap(({ number, entry }) => (entry.kind === 'found' ? [{ number, entry }] : []))
+
 /** Observations with no change to the machine between them: their order does not matter. */
 export interface Segment {
   /** What changed the machine just before; null for the first segment. */
@@ -26,12 +30,15 @@ export interface Segment {
   readonly entries: readonly (Reading | Look | CouldNot)[]
 }
 
-/** Cuts entries at every action and repair. There is always a first segment, possibly empty. */
+/**
+ * Cuts entries at every action and repair. There is always a first segment, possibly empty. A defect met on the way says nothing of the
+ * complaint and stands in no segment.
+ */
 export function segments(entries: readonly Exclude<Entry, { kind: 'undo' }>[]): Segment[] {
   const list: { after: Segment['after']; entries: (Reading | Look | CouldNot)[] }[] = [{ after: null, entries: [] }]
   for (const entry of entries) {
     if (entry.kind === 'action' || entry.kind === 'repair') list.push({ after: entry, entries: [] })
-    else list[list.length - 1].entries.push(entry)
+    else if (entry.kind !== 'found') list[list.length - 1].entries.push(entry)
   }
   return list
 }

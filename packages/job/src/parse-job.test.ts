@@ -81,3 +81,13 @@ describe('mistakes are found with their place', () => {
     expect(Object.values(JOB_ISSUE_CODES).every(({ meaning, remedy }) => meaning !== '' && remedy !== '')).toBe(true)
   })
 })
+
+test('an earlier job is read with the same care, and its mistakes have their places', () => {
+  const comebackOf = { ageDays: 12, complaint: { words: 'as before' }, entries: [{ kind: 'undo' as const, entry: 2 }] }
+  const text = serialiseJob({ ...job, comebackOf })
+  const [line, ...more] = firstLines(text)
+  expect(line).toMatch(/^a\.json:\d+:\d+: error: JOB_UNDO_WRONG/)
+  expect(more).toEqual([])
+  const at = text.split('\n').findIndex((one) => one.includes('"entry": 2')) + 1
+  expect(line).toContain(`a.json:${at}:`)
+})

@@ -2,7 +2,7 @@
 
 import { type Issue, type IssueCodeEntry, issue, nearestNames, type Position } from '@halfsplit/core'
 import type * as z from 'zod'
-import { ENTRY_KINDS } from './entry.js'
+import { type Entry, ENTRY_KINDS } from './entry.js'
 import { type Job, JOB_FORMAT, JOB_KEYS, jobSchema } from './job.js'
 import { jsonPlaces, type Path, placeKey, type Range } from './json-places.js'
 
@@ -131,12 +131,20 @@ function schemaIssues(wrong: z.core.$ZodIssue, root: unknown, source: Source): I
 }
 
 /** Mistakes between values that each are well formed. */
-function meaningIssues({ entries }: Job, source: Source): Issue[] {
+function meaningIssues({ entries, comebackOf }: Job, source: Source): Issue[] {
+  return [
+    ...(comebackOf ? entryIssues(comebackOf.entries, ['comebackOf', 'entries'], source) : []),
+    ...entryIssues(entries, ['entries'], source),
+  ]
+}
+
+/** @param at where the list of entries stands in the job */
+function entryIssues(entries: readonly Entry[], at: Path, source: Source): Issue[] {
   return entries.flatMap((entry, i) => {
     if (entry.kind === 'undo' && entry.entry > i) {
       const expected = i === 0 ? 'an entry before it' : `a number from 1 to ${i}`
       return [
-        found('JOB_UNDO_WRONG', `undo of entry ${entry.entry}, which is not before it`, source.of(['entries', i, 'entry']), {
+        found('JOB_UNDO_WRONG', `undo of entry ${entry.entry}, which is not before it`, source.of([...at, i, 'entry']), {
           expected,
           received: String(entry.entry),
         }),
@@ -145,7 +153,7 @@ function meaningIssues({ entries }: Job, source: Source): Issue[] {
     if (entry.kind === 'reading' && entry.shown.kind === 'interval' && entry.shown.low > entry.shown.high) {
       const { low, high } = entry.shown
       return [
-        found('JOB_INTERVAL_REVERSED', 'interval with its low end above its high end', source.of(['entries', i, 'shown']), {
+        found('JOB_INTERVAL_REVERSED', 'interval with its low end above its high end', source.of([...at, i, 'shown']), {
           received: `${low} to ${high}`,
         }),
       ]

@@ -43,6 +43,9 @@ const DEEDS: readonly (readonly [RegExp, Action['do']])[] = [
   [/^re-?seated\s+(\S+)$/i, 're-seat'],
   [/^tapped\s+(\S+)$/i, 'tap'],
   [/^wiggled\s+(\S+)$/i, 'wiggle'],
+  [/^warmed\s+(\S+)$/i, 'warm'],
+  [/^cooled\s+(\S+)$/i, 'cool'],
+  [/^wetted\s+(\S+)$/i, 'wet'],
   [/^cleaned\s+(\S+)$/i, 'clean'],
   [/^adjusted\s+(\S+)$/i, 'adjust'],
 ]
@@ -131,6 +134,8 @@ export function entryWords(entry: Entry): string {
       return `${entry.do} ${entry.target}`
     case 'repair':
       return `${entry.repair} ${entry.parts.join(', ')}`
+    case 'found':
+      return `found${entry.part === undefined ? '' : ` at ${entry.part}`}: ${entry.text}`
     case 'undo':
       return `undo of entry ${entry.entry}`
   }
