@@ -39,6 +39,8 @@ export const ASSUMPTIONS = {
   badNewPart: 0.02,
   /** A repair is proposed when it covers this share of the belief. */
   repairAt: 0.9,
+  /** A suspect believed this much or less is cleared. */
+  clearedBelow: 0.01,
   /** Information below which a test is called blind [bit]. */
   blindBits: 0.05,
   /** Weight of hypotheses that may be left out (pairs, and smaller), as a share of the whole. */
@@ -49,6 +51,10 @@ export const ASSUMPTIONS = {
   comebackMoney: 150,
   /** Minutes of an unhurried start from nothing on a machine that came back. */
   comebackMinutes: 45,
+  /** A written step contradicts the description if more than this share of sound machines fail it. */
+  auditSoundFails: 0.1,
+  /** A written conclusion condemns good parts if more than this share of the machines that come to it need another repair. */
+  auditCondemns: 0.5,
   /** Fresh contact of a probe tip, one sd as a share of an ohm. */
   probeContactOhm: 0.05,
 } as const

@@ -34,12 +34,20 @@ export function contributions(standing: Standing): Contribution[] {
 const SMALLEST = 1e-12
 const db = (p: number): number => 10 * Math.log10(Math.max(p, SMALLEST) / Math.max(1 - p, SMALLEST))
 
+/** Beliefs without one record, kept: the explanation asks for them more than once. */
+const WITHOUT = new WeakMap<Standing, Map<string, Belief>>()
+
 /** The belief as it would be without one record. */
-export function standingWithout(
-  { sized, prior, evidence, predict, leftBehind }: Standing,
-  group: number,
-  record: number,
-): Belief {
+export function standingWithout(standing: Standing, group: number, record: number): Belief {
+  const known = WITHOUT.get(standing) ?? new Map<string, Belief>()
+  WITHOUT.set(standing, known)
+  const key = `${group} ${record}`
+  const result = known.get(key) ?? without(standing, group, record)
+  known.set(key, result)
+  return result
+}
+
+function without({ sized, prior, evidence, predict, leftBehind }: Standing, group: number, record: number): Belief {
   const cells: Cell[] = sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
   const options = { unknown: ASSUMPTIONS.notDescribed, leftBehind, limits: LIMITS }
   return beliefWithout(cells, prior, evidence, predict, { group, record }, options)

@@ -1,0 +1,85 @@
+import { type Belief, type EvidenceRecord, mix, type Predictive, predictive, strayChance } from '@halfsplit/inference'
+import { standingWithout } from '../explain.js'
+import type { Standing } from '../view.js'
+import { type Place, readingPlaces } from './place.js'
+
+/** How one record fits all the others. */
+export interface Misfit {
+  place: Place
+  record: EvidenceRecord
+  /** Probability, after everything, that this record is not what the machine showed: a slip of leads, eye or pen. */
+  slip: number
+  /** What the other records would have expected here, slips not counted. */
+  expected: Predictive
+}
+
+/** How the readings fit together. */
+export interface Fit {
+  /** Worst first. */
+  records: readonly Misfit[]
+  /** Expected number of records that are slips. */
+  slips: number
+  /** One reading that does not fit is to be taken again; two say that the fault is not in this description. */
+  verdict: 'fits' | 'take again' | 'not described'
+}
+
+/** Expected number of slips from which one reading is asked for again, and from which the description is doubted. */
+const ONE_ODD = 0.5
+const TWO_ODD = 1.5
+/** Belief in *something not in this description* at which it is said, whatever the slips. */
+const DOUBTED = 0.5
+
+/**
+ * How well each reading fits what the others say. With p the probability of a record given all others, averaged over the hypotheses as the
+ * others leave them (the conditional predictive ordinate; Geisser 1980, from memory), Bayes' rule gives the probability that it was a slip:
+ *     P(slip | all) = P(slip and this record) / p
+ * A slip is a number anywhere in the meter's range, or any other word of the list; its prior is the record's own error.
+ * Cost: one belief for each record, shared with `contributions`.  Checked in explain/misfit.test.ts
+ */
+export function fit(standing: Standing): Fit {
+  const records = readingPlaces(standing).map((place) => misfit(standing, place))
+  records.sort((p, q) => q.slip - p.slip)
+  const slips = records.reduce((sum, { slip }) => sum + slip, 0)
+  const doubted = standing.notDescribed >= DOUBTED || slips >= TWO_ODD
+  return { records, slips, verdict: doubted ? 'not described' : slips >= ONE_ODD ? 'take again' : 'fits' }
+}
+
+function misfit(standing: Standing, place: Place): Misfit {
+  const record = standing.evidence[place.group].records[place.record]
+  const rest = standingWithout(standing, place.group, place.record)
+  const chance = Math.exp(describedLog(standing.belief) - describedLog(rest))
+  return { place, record, slip: slipChance(record, chance), expected: expectedBy(standing, rest, place) }
+}
+
+/** Log probability of the list together with *something described*. */
+const describedLog = ({ logEvidence, unknown }: Belief): number => logEvidence + Math.log1p(-Math.min(unknown, 1 - 1e-12))
+
+/** @param chance of the record given all others, slips included */
+export function slipChance(record: EvidenceRecord, chance: number): number {
+  const { outcome, error } = record
+  if (!(chance > 0) || error <= 0) return 0
+  if (outcome.kind !== 'word') return Math.min(1, (error * strayChance({ ...record, error: 1 })) / chance)
+  if (outcome.words < 2) return 0
+  // chance = (1 - e) P + e (1 - P) / (k - 1), with P the probability of the word itself.
+  const other = error / (outcome.words - 1)
+  const word = Math.min(1, Math.max(0, (chance - other) / (1 - error - other)))
+  return Math.min(1, (other * (1 - word)) / chance)
+}
+
+/** Share of the belief by which the expectation is worked out, and the most sized hypotheses for it. */
+const HEAVY_SHARE = 0.985
+const MOST_HEAVY = 24
+
+function expectedBy({ predict }: Standing, rest: Belief, { group, record }: Place): Predictive {
+  const cells = [...rest.cellProbability.keys()].sort((p, q) => rest.cellProbability[q] - rest.cellProbability[p])
+  const parts: { weight: number; predictive: Predictive }[] = []
+  let sum = 0
+  for (const cell of cells) {
+    const weight = rest.cellProbability[cell]
+    if (!(weight > 0) || parts.length >= MOST_HEAVY || sum > HEAVY_SHARE * (1 - rest.unknown)) break
+    sum += weight
+    const branches = predict(cell, group).map((branch) => ({ ...branch, predictions: [branch.predictions[record]] }))
+    parts.push({ weight, predictive: predictive(rest.states[cell], branches)[0] })
+  }
+  return parts.length > 0 ? mix(parts) : { normals: [], uniforms: [], words: [] }
+}
