@@ -37,6 +37,10 @@ export const ASSUMPTIONS = {
   disturbedCures: 0.3,
   /** Chance that a new part is dead on arrival or wrongly fitted. */
   badNewPart: 0.02,
+  /** Chance that a repair leaves an error of building at its part: crossed, reversed, left off, of the wrong type. */
+  buildError: 0.01,
+  /** Chance that a contact is left worse than it was by moving it: not home, spread, pulled out. */
+  disturbedSpoils: 0.003,
   /** A repair is proposed when it covers this share of the belief. */
   repairAt: 0.9,
   /** A suspect believed this much or less is cleared. */
@@ -55,6 +59,19 @@ export const ASSUMPTIONS = {
   auditSoundFails: 0.1,
   /** A written conclusion condemns good parts if more than this share of the machines that come to it need another repair. */
   auditCondemns: 0.5,
+  /** Hazards are worked out for the likeliest hypotheses: at most so many, and until they hold this share of the belief. */
+  hazardHypotheses: 24,
+  hazardShare: 0.95,
+  /** A hazard less likely than this is not told; from this on it is said to be there. */
+  hazardTold: 0.01,
+  hazardExpected: 0.5,
+  /** Volts below which a point is taken for dead, and the chance of more from which resistance waits until it is proved dead. */
+  deadVolts: 0.1,
+  maybeLive: 0.01,
+  /** Copper of the jumper lead in the box, with its clips [m2]: 4 mm2. */
+  jumperLead: 4e-6,
+  /** Chance of lasting harm from which a machine is not to be moved. */
+  unsafeToMove: 0.02,
   /** Fresh contact of a probe tip, one sd as a share of an ohm. */
   probeContactOhm: 0.05,
 } as const
