@@ -29,6 +29,8 @@ export const ASSUMPTIONS = {
   complaintIfNot: 0.02,
   /** An intermittent fault is present at a look with this chance unless the complaint says how often. */
   intermittentPresent: 0.3,
+  /** The same while its part is wiggled, tapped, warmed or cooled so that it should show. */
+  provokedPresent: 0.7,
   /** Once it is there it stays for so long on average while a scenario runs [s]. */
   intermittentSpell: 20,
   /** What opens under too much current heats by its square: at the least current that opens it, so long [s]. */

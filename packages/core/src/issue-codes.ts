@@ -202,4 +202,26 @@ export const ISSUE_CODES: Record<string, IssueCodeEntry> = {
     meaning: 'a state is marked dead, and current flows in it',
     remedy: 'switch off what draws it, or take "dead" away',
   },
+  PROBE_UNREADABLE: {
+    meaning: 'a step does not say what is taken',
+    remedy: 'write "look: H1.light", or "measure:" with "volts RED BLACK", "ohms PART RED BLACK", "pressure POINT" or "amps WIRE"',
+  },
+  METER_NOT_THERE: { meaning: 'no meter of the description measures this', remedy: 'add it under "tools" of the description' },
+  UNKNOWN_POINT: { meaning: 'the description has no such point or part', remedy: 'use one of the nearest names' },
+  DONE_TOO_MUCH: {
+    meaning: 'a step does more than one thing to the machine at once',
+    remedy: 'unplug, bridge or swap one thing a step',
+  },
+  EXPECT_WITHOUT_LIMITS: {
+    meaning: 'an expected reading has no limits, and no reading is ever exactly a value',
+    remedy: 'write a range as in "24..28 V", "57 Ohm +- 10 %", "at least 22 V" or "over range"',
+  },
+  TEMPERATURE_UNUSED: {
+    meaning: 'a step names a temperature for limits that are not of a resistance',
+    remedy: 'leave it out; the state says how warm the machine is',
+  },
+  UNKNOWN_STEP: { meaning: 'a procedure has no such step', remedy: 'use one of the names under "steps"' },
+  UNKNOWN_COMPLAINT: { meaning: 'the description has no such complaint', remedy: 'use one of the complaints named' },
+  CYCLIC_STEPS: { meaning: 'a procedure leads back to a step, so it may never end', remedy: 'end one of the steps named' },
+  STEP_UNREACHED: { meaning: 'no way through a procedure leads to a step', remedy: 'lead a step to it, or delete it' },
 }

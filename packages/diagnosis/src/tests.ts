@@ -40,6 +40,61 @@ export function generateTests(system: System): Test[] {
   return [...found.values()]
 }
 
+/**
+ * A test somebody wrote down, generated or not: its minutes are those of such a test, its places those of the points it is taken at
+ * and of what is pulled, bridged or swapped for it.
+ */
+export function testOf(system: System, setup: Setup, probe: TestProbe): Test {
+  const parts = [...touchedBy(system, setup), ...takenAt(system, probe)]
+  const places = [...new Set(parts.map((part) => part.place).filter((place) => place !== undefined))]
+  return {
+    id: testId(setup, probe),
+    setup,
+    probe,
+    minutes: minutesOf(system, probe),
+    places,
+    disturbs: setup.intervention !== undefined,
+  }
+}
+
+function minutesOf(system: System, probe: TestProbe): number {
+  switch (probe.kind) {
+    case 'look':
+      return probe.look.minutes
+    case 'volts':
+      return VOLTS_MINUTES
+    case 'pressure':
+      return GAUGE_MINUTES
+    case 'amps':
+      return CLAMP_MINUTES
+    case 'ohms': {
+      const own = system.parts.get(probe.part)?.kind.isolated ?? []
+      return (
+        own.find(({ red, black }) => [red, black].sort().join() === [probe.red, probe.black].sort().join())?.minutes ??
+        OHMS_MINUTES
+      )
+    }
+  }
+}
+
+/** Parts somebody must get at to make a setup; a plug counts by its first pin. */
+function touchedBy(system: System, { intervention }: Setup): Part[] {
+  if (!intervention) return []
+  if (intervention.do === 'jumper') return [ownerOf(system, intervention.from), ownerOf(system, intervention.to)]
+  const names = intervention.do === 'unplug' ? intervention.parts : [intervention.part]
+  return names
+    .map((name) => system.parts.get(name) ?? [...system.parts.values()].find((part) => part.connector?.name === name))
+    .filter((part) => part !== undefined)
+}
+
+function takenAt(system: System, probe: TestProbe): Part[] {
+  if (probe.kind === 'look') return probe.look.by === 'operator' ? [] : [probe.part]
+  if (probe.kind === 'volts')
+    return [probe.red, ...(probe.black === minusPort(system) ? [] : [probe.black])].map((port) => ownerOf(system, port))
+  if (probe.kind === 'pressure') return [ownerOf(system, probe.at)]
+  return [system.parts.get(probe.part) as Part]
+}
+
 export const testId = (setup: Setup, probe: TestProbe): string => `${setupKey(setup)}: ${probeKey(probe)}`
 
 type Add = (setup: Setup, probe: TestProbe, minutes: number, parts: readonly Part[]) => void

@@ -10,3 +10,8 @@ export { type Conditions, impose, type LatentChange, type MeterLoad, nodeAt, typ
 export { type SweepCounts, type SweptOutcome, type SweptSetup, sweep } from './sweep.js'
 export { conditionsAt, type Course, legsOf, type Opening, type Presence, type Spell, spellsOf } from './scenario.js'
 export { readLook, readWatched, watchableNames, watchedOf, wordOf } from './watched.js'
+export { Fields, named, section, textOf } from './description/fields.js'
+export { IssueList } from './description/issues.js'
+export { checkRawText } from './description/raw-text.js'
+export { readTree } from './description/read-tree.js'
+export type { Entry, Tree } from './description/tree.js'
