@@ -13,6 +13,8 @@ export {
   type Verdict,
   verdict,
 } from './explain.js'
+export { breakEven, type TwoWays, twoWays } from './decide/break-even.js'
+export { type DecisionView, type RepairDecision, repairDecision } from './decide/decision.js'
 export { type Clearing, clearing } from './explain/clearing.js'
 export { type Fit, fit, type Misfit } from './explain/misfit.js'
 export { complaintGroups, type Place, readingPlaces } from './explain/place.js'
@@ -44,6 +46,7 @@ export { type Band, bandsOf } from './bands.js'
 export { type JobLog, type LocateInJob, logOf } from './job-log.js'
 export { jobSetup, LOG_ISSUE_CODES, type LogIssueCode, partNames, type Report, reporter, setupOf } from './job-setup.js'
 export { outcomeOf, probeOf } from './job-probe.js'
+export { PROVOCATIONS, type Provocation, type Provoked, presentUnder, provokes } from './provoke.js'
 export { exposedBy, type Good, goodAt } from './prove/exposure.js'
 export { isGood, type Proof, type ProofStep, proof } from './prove/proof.js'
 export { type Refit, refitList } from './prove/refit.js'
