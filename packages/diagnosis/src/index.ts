@@ -15,6 +15,15 @@ export {
 } from './explain.js'
 export { breakEven, type TwoWays, twoWays } from './decide/break-even.js'
 export { type DecisionView, type RepairDecision, repairDecision } from './decide/decision.js'
+export { priorFactors } from './ends/comeback.js'
+export {
+  type ComplaintLook,
+  type Excluded,
+  type LogNext,
+  type NoFaultFound,
+  noFaultFound,
+  type OpenSuspect,
+} from './ends/no-fault.js'
 export { type Clearing, clearing } from './explain/clearing.js'
 export { type Fit, fit, type Misfit } from './explain/misfit.js'
 export { complaintGroups, type Place, readingPlaces } from './explain/place.js'

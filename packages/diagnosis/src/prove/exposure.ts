@@ -19,9 +19,9 @@ function shown({ store }: Bench, faults: readonly SizedFault[], setup: Setup, pr
   return branches.length > 0 ? predictive(NOTHING_READ, branches)[0] : mix([])
 }
 
-/** What a sound machine shows; undefined where it shows nothing sure. */
-export function goodAt(bench: Bench, setup: Setup, probe: TestProbe): Good | undefined {
-  const sound = shown(bench, [], setup, probe)
+/** What a sound machine, or one with these faults, shows; undefined where it shows nothing sure. */
+export function goodAt(bench: Bench, setup: Setup, probe: TestProbe, faults: readonly SizedFault[] = []): Good | undefined {
+  const sound = shown(bench, faults, setup, probe)
   if (probe.kind === 'look') {
     const word = sound.words.indexOf(Math.max(...sound.words))
     return word >= 0 ? { word } : undefined
