@@ -9,15 +9,33 @@ import { bothAbove } from './bivariate.js'
 export interface Condition {
   readonly at: Target
   readonly side: 1 | -1
+  /** As it was predicted: the same margin met again on the way into another setup is the same object. */
+  readonly margin: MarginCondition
 }
 
 /** Enters the margins of conditions in the table of rows. */
 export function conditionsOf(rows: Rows, conditions: readonly MarginCondition[]): Condition[] {
-  return conditions.map(({ mean, sensitivities, freshSd, side }) => ({
-    at: target(rows, mean, sensitivities, freshSd ?? 0),
-    side,
-  }))
+  return conditions.map((margin) => {
+    const { mean, sensitivities, freshSd, side } = margin
+    return { at: target(rows, mean, sensitivities, freshSd ?? 0), side, margin }
+  })
 }
+
+/** The conditions that are not among those decided before; undefined where one of them was decided the other way. */
+export function undecided(decided: readonly Condition[], conditions: readonly Condition[]): readonly Condition[] | undefined {
+  if (decided.length === 0 || conditions.length === 0) return conditions
+  const open: Condition[] = []
+  for (const condition of conditions) {
+    const before = decided.find(({ margin }) => sameMargin(margin, condition.margin))
+    if (before === undefined) open.push(condition)
+    else if (before.side !== condition.side) return undefined
+  }
+  return open
+}
+
+/** A margin with a fresh part is drawn anew each time it is met. */
+const sameMargin = (a: MarginCondition, b: MarginCondition): boolean =>
+  a.sensitivities === b.sensitivities && a.mean === b.mean && !a.freshSd && !b.freshSd
 
 /** What is known once conditions hold: log of their joint probability given what was known, and the knowledge after them. */
 export interface Held {

@@ -12,12 +12,17 @@ import type { Truncated } from './interval.js'
 export class Rows {
   private readonly sensitivities: Sensitivities[] = []
   private readonly products: Float64Array[] = []
+  private readonly numbers = new Map<Sensitivities, number>()
   private dense = new Float64Array(0)
 
-  /** Adds a row and returns its number. */
+  /** Number of a row in the table, entered when first met: the margins of a state's way stand in every setup that goes that way. */
   add(row: Sensitivities): number {
+    const known = this.numbers.get(row)
+    if (known !== undefined) return known
     this.products.push(NO_PRODUCTS)
-    return this.sensitivities.push(row) - 1
+    const number = this.sensitivities.push(row) - 1
+    this.numbers.set(row, number)
+    return number
   }
 
   get size(): number {
@@ -26,6 +31,7 @@ export class Rows {
 
   /** Takes away the rows from `size` on: those of a prediction that was only looked at. */
   shrinkTo(size: number): void {
+    for (let row = size; row < this.sensitivities.length; row++) this.numbers.delete(this.sensitivities[row])
     this.sensitivities.length = size
     this.products.length = size
     this.products.forEach((products, row) => {

@@ -1,6 +1,6 @@
 /** The likelihood of a whole list of records under one cell (a hypothesis at one severity): recursion over groups, branches, misreads. */
 
-import { type Condition, conditionsOf, hold } from './conditions.js'
+import { type Condition, conditionsOf, hold, undecided } from './conditions.js'
 import type { Branch, EvidenceRecord, OrderedGroup, Prediction } from './evidence.js'
 import { logSum } from './interval.js'
 import { Rows, target } from './knowledge.js'
@@ -56,14 +56,21 @@ function withConditions(rows: Rows, path: Path, conditions: readonly Condition[]
   if (path.held.length + conditions.length === 0) return path
   const { log, needed } = hold(rows, path.known, [...path.held, ...conditions])
   const change = log - path.heldLog
-  return { ...path, held: needed, heldLog: log, log: path.log + change, oddLog: path.oddLog + change }
+  const decided = conditions.length === 0 ? path.decided : [...path.decided, ...conditions]
+  return { ...path, held: needed, heldLog: log, decided, log: path.log + change, oddLog: path.oddLog + change }
 }
 
 /**
  * Paths after one branch of a group. Conditions are weighed given all readings, never the readings given a cut-off margin, which
  * would not be normal: with one or two conditions that is exact.
  */
-function afterBranch(rows: Rows, start: Path, { steps, conditions }: PreparedBranch, limits: Limits): Path[] {
+function afterBranch(
+  rows: Rows,
+  start: Path,
+  steps: readonly Step[],
+  conditions: readonly Condition[],
+  limits: Limits,
+): Path[] {
   let paths: Path[] = [start]
   for (const { chances, number } of steps) {
     paths = number === null ? afterWord(paths, chances) : afterNumber(rows, paths, number, chances, limits)
@@ -75,9 +82,21 @@ interface WithConditions {
   readonly conditions: readonly Condition[]
 }
 
-/** Log probability of each branch's conditions as seen from a path before the group's own readings; not normalised. */
-export function branchLogs(rows: Rows, path: Path, branches: readonly WithConditions[]): number[] {
-  return branches.map(({ conditions }) => (conditions.length === 0 ? 0 : withConditions(rows, path, conditions).log - path.log))
+/** A branch as seen from a path: what of its conditions is still open, and the log of their probability, not normalised. */
+export interface OpenBranch {
+  readonly open: readonly Condition[]
+  readonly log: number
+}
+
+const EXCLUDED: OpenBranch = { open: [], log: Number.NEGATIVE_INFINITY }
+
+/** Each branch as seen from a path before the group's own readings. */
+export function openBranches(rows: Rows, path: Path, branches: readonly WithConditions[]): OpenBranch[] {
+  return branches.map(({ conditions }) => {
+    const open = undecided(path.decided, conditions)
+    if (open === undefined) return EXCLUDED
+    return { open, log: open.length === 0 ? 0 : withConditions(rows, path, open).log - path.log }
+  })
 }
 
 /** Branches that are as good as impossible on a path are not followed. */
@@ -85,11 +104,13 @@ const LEAST_BRANCH = Math.log(1e-12)
 
 function afterGroup(rows: Rows, paths: readonly Path[], branches: readonly PreparedBranch[], limits: Limits): Path[] {
   const next = paths.flatMap((path) => {
-    const logs = branchLogs(rows, path, branches)
-    const total = logSum(logs)
+    const seen = openBranches(rows, path, branches)
+    const total = logSum(seen.map(({ log }) => log))
     if (total === Number.NEGATIVE_INFINITY) return []
     const start = { ...path, log: path.log - total, oddLog: path.oddLog - total }
-    return branches.flatMap((branch, b) => (logs[b] - total < LEAST_BRANCH ? [] : afterBranch(rows, start, branch, limits)))
+    return branches.flatMap(({ steps }, b) =>
+      seen[b].log - total < LEAST_BRANCH ? [] : afterBranch(rows, start, steps, seen[b].open, limits),
+    )
   })
   return prune(next, limits)
 }

@@ -13,6 +13,8 @@ export interface Path {
   /** The thresholds' conditions that hold on this path, and the log of their joint probability given the readings. */
   readonly held: readonly Condition[]
   readonly heldLog: number
+  /** Every condition that was decided on this path, those that follow from the others too. */
+  readonly decided: readonly Condition[]
   /** Log weight, `heldLog` included. */
   readonly log: number
   /** The same under *something not in this description*. */
@@ -23,7 +25,7 @@ export interface Path {
 }
 
 /** Before any record. */
-export const START: Path = { known: null, held: [], heldLog: 0, log: 0, oddLog: 0, misreads: 0, taken: false }
+export const START: Path = { known: null, held: [], heldLog: 0, decided: [], log: 0, oddLog: 0, misreads: 0, taken: false }
 
 /** How far the ways in which records came about are followed. */
 export interface Limits {
@@ -108,6 +110,7 @@ export function afterNumber(rows: Rows, paths: readonly Path[], step: NumberStep
     known: lesson === null ? path.known : learn(path.known, step.at.row, lesson.seen, lesson.variance, lesson.found),
     held: path.held,
     heldLog: path.heldLog,
+    decided: path.decided,
     log,
     oddLog,
     misreads: path.misreads + (as === 'misread' ? 1 : 0),

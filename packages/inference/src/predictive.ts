@@ -4,7 +4,7 @@ import { conditionsOf, hold } from './conditions.js'
 import type { Branch, Prediction } from './evidence.js'
 import { logSum } from './interval.js'
 import { ownProduct, project, spreadOf } from './knowledge.js'
-import { branchLogs, type CellState } from './likelihood.js'
+import { type CellState, openBranches } from './likelihood.js'
 import type { Path } from './paths.js'
 
 /** Normal part of a mixture; mean and standard deviation in the unit of the reading, weight 0 to 1. */
@@ -46,15 +46,15 @@ function heavyPaths({ paths, logLikelihood }: CellState, smallest: number): Weig
 function heavyBranches(state: CellState, branches: readonly Branch[], smallest: number): SeenBranch[] {
   const conditions = branches.map((branch) => ({ conditions: conditionsOf(state.rows, branch.conditions) }))
   return heavyPaths(state, smallest).flatMap(({ path, share }) => {
-    const logs = branchLogs(state.rows, path, conditions)
-    const total = logSum(logs)
-    return logs
-      .map((log, b) => ({ b, share: share * Math.exp(log - total) }))
+    const open = openBranches(state.rows, path, conditions)
+    const total = logSum(open.map(({ log }) => log))
+    return open
+      .map((one, b) => ({ open: one.open, b, share: share * Math.exp(one.log - total) }))
       .filter((seen) => seen.share >= smallest)
       .map((seen) => ({
         share: seen.share,
         branch: branches[seen.b],
-        known: hold(state.rows, path.known, [...path.held, ...conditions[seen.b].conditions]).known,
+        known: hold(state.rows, path.known, [...path.held, ...seen.open]).known,
       }))
   })
 }
