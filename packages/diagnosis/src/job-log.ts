@@ -48,6 +48,11 @@ export function logOf(bench: Pick<Bench, 'system'>, job: Job, locate: LocateInJo
 
 const UNTOUCHED: ReadonlySet<string> = new Set(['warm', 'cool', 'wet'])
 
+/** The job that this one is a comeback of, as a job of its own. */
+export function earlierJob({ comebackOf, ...job }: Job): Job | undefined {
+  return comebackOf && { ...job, complaint: comebackOf.complaint, entries: comebackOf.entries }
+}
+
 class LogReader {
   constructor(
     private readonly system: System,
@@ -138,8 +143,13 @@ function repairsNamed(system: System, repair: string, parts: readonly string[], 
   })
 }
 
+const wasRepaired = (earlier: Job['comebackOf']): boolean =>
+  earlier !== undefined && effectiveEntries(earlier).some(({ entry }) => entry.kind === 'repair')
+
 function complaintOf(system: System, job: Job, locate: LocateInJob, issues: Issue[]): Complaint | undefined {
-  const { looks = [], howOften, workedOnSince } = job.complaint
+  const { looks = [], howOften } = job.complaint
+  // A repair of the earlier job is work on the machine since it was last good.
+  const workedOnSince = job.complaint.workedOnSince ?? (wasRepaired(job.comebackOf) || undefined)
   const shows = looks.flatMap(({ state, observable, word }, i) => {
     const report = reporter(issues, 'complaint', locate(['complaint', 'looks', i]))
     const setup = setupOf(system, { state }, report)

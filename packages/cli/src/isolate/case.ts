@@ -1,12 +1,26 @@
 import {
   type Bench,
+  earlierJob,
+  type Fit,
+  fit,
   type JobLog,
   type LocateInJob,
   logOf,
+  type NoFaultFound,
+  noFaultFound,
+  type Proof,
   type Proposal,
+  priorFactors,
+  proof,
   propose,
+  type Refit,
+  refitList,
+  type RepairDecision,
+  repairDecision,
+  repairsMade,
   type Standing,
   type Standpoint,
+  Subsets,
   testId,
   type Verdict,
   verdict,
@@ -30,7 +44,34 @@ export interface Case {
   proposal(): Proposal
   /** Every test that can still be done, best first. */
   ranked(): readonly WeighedTest[]
+  /** Beliefs after some of the readings. */
+  subsets(): Subsets
+  /** How the readings fit together. */
+  fit(): Fit
+  /** Repair now or test on. */
+  decision(): RepairDecision | undefined
+  /** The proof plan; undefined before a repair. */
+  proof(): Proof | undefined
+  /** What was undone and has to go back. */
+  refit(): readonly Refit[]
+  /** How far the job is from an honest *no fault found*; undefined while a fault is the likelier. */
+  noFault(): NoFaultFound | undefined
+  /** The earlier job this one is a comeback of. */
+  comeback?: Comeback
 }
+
+/** An earlier job as it counts now. */
+export interface Comeback {
+  ageDays: number
+  /** Repairs made then, and the number of readings and looks taken. */
+  repairs: readonly string[]
+  readings: number
+  /** What it makes of the odds of each fault, by fault id. */
+  factors(): ReadonlyMap<string, number>
+}
+
+/** Belief in a sound machine below which a job is not about to end without a fault. */
+const ABOUT_SOUND = 0.4
 
 /** Everything that follows from a job: a pure function of the machine and the log. */
 export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
@@ -39,6 +80,7 @@ export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
   const from = standpoint(bench, jobLog)
   const excluded = new Set(jobLog.couldNot.map(({ test }) => test))
   const options = { from, excluded }
+  const ranked = once(() => weighTests(bench, standing, options))
   return {
     bench,
     job,
@@ -48,7 +90,29 @@ export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
     from,
     excluded,
     proposal: once(() => propose(bench, standing, options)),
-    ranked: once(() => weighTests(bench, standing, options)),
+    ranked,
+    subsets: once(() => new Subsets(standing)),
+    fit: once(() => fit(standing)),
+    decision: once(() => repairDecision(bench, standing, { from, ranked: ranked() })),
+    proof: once(() => (repairsMade(standing).length > 0 ? proof(bench, standing, jobLog.log, from) : undefined)),
+    refit: once(() => refitList(bench.system, job)),
+    noFault: once(() =>
+      standing.nothingWrong + standing.absentNow >= ABOUT_SOUND ? noFaultFound(bench, standing, jobLog.log) : undefined,
+    ),
+    comeback: comebackOf(bench, job),
+  }
+}
+
+function comebackOf(bench: Bench, job: Job): Comeback | undefined {
+  const earlier = earlierJob(job)
+  if (!earlier || !job.comebackOf) return undefined
+  const { ageDays } = job.comebackOf
+  const { log, complaint } = logOf(bench, earlier)
+  return {
+    ageDays,
+    repairs: log.flatMap((item) => (item.kind === 'repaired' ? item.repairs : [])),
+    readings: log.filter(({ kind }) => kind === 'taken').length,
+    factors: once(() => priorFactors(bench, bench.standing(log, complaint), ageDays)),
   }
 }
 

@@ -33,10 +33,12 @@ const BITS_PER_DECIBAN = Math.log2(10) / 10
 /** Decibans as bits: one bit doubles the odds. */
 export const bitsOf = (decibans: number): number => decibans * BITS_PER_DECIBAN
 
-/** The cases of several suspects, worked out together: what readings they share is weighed once. */
-export function suspectCases(standing: Standing, repairs: readonly string[]): SuspectCase[] {
+/**
+ * The cases of several suspects, worked out together: what readings they share is weighed once.
+ * @param subsets of this standing, to be used again for the next question
+ */
+export function suspectCases(standing: Standing, repairs: readonly string[], subsets = new Subsets(standing)): SuspectCase[] {
   const said = speechesOf(standing)
-  const subsets = new Subsets(standing)
   const places = readingPlaces(standing)
   return repairs.map((repair) => {
     const speeches = said.map(({ decibans, ...one }) => ({ ...one, bits: bitsOf(decibans.get(repair) ?? 0) }))

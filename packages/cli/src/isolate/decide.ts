@@ -1,0 +1,27 @@
+import type { RepairDecision } from '@halfsplit/diagnosis'
+import { oddsWords } from '../words/odds.js'
+import { minutesWords } from '../words/states.js'
+import type { Case } from './case.js'
+
+/** Beliefs beyond these ends hang on nothing: the advice is the same at any belief one could have. */
+const ALWAYS = 0.02
+const NEVER = 0.98
+
+/** Repair now or test on, with the belief at which both cost the same; nothing where nothing is suspected. */
+export function decisionLines(open: Case): string[] {
+  const decision = open.decision()
+  if (!decision) return []
+  return [`  ${breakEvenWords(decision)}`]
+}
+
+function breakEvenWords({ repair, belief, cost, tests, breakEven, advice }: RepairDecision): string {
+  const price = cost.price > 0 ? ` and ${round(cost.price)} for the part` : ''
+  const what = `${repair} takes ${minutesWords(cost.minutes)}${price}`
+  if (!Number.isFinite(tests)) return `No test left tells whether it is ${repair}: ${what}.`
+  if (breakEven <= ALWAYS) return `Repair at any odds: ${what}, less than the tests that would tell (about ${round(tests)}).`
+  if (breakEven >= NEVER) return `Break-even: over 19 in 20; now ${oddsWords(belief)}: ${advice}. ${what}.`
+  return `Break-even: about ${oddsWords(breakEven)}; now ${oddsWords(belief)}: ${advice}. ${what}; tests that would tell, about ${round(tests)}.`
+}
+
+/** Money without false digits. */
+export const round = (money: number): string => String(Number(money.toPrecision(2)))
