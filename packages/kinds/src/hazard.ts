@@ -11,6 +11,8 @@ export interface HazardWords {
   goesOn: string
   /** What it does to a person who is not kept away from it. */
   consequence: string
+  /** It matters to a machine that is driven, not only to hands that work on it. */
+  driving?: boolean
 }
 
 /** Hazards by their title. Harm and reach are our judgement; words of the bay. */
@@ -22,12 +24,20 @@ export const HAZARDS = {
     goesOn: 'turns',
     consequence: 'It catches hands, sleeves and leads.',
   },
+  drives: {
+    harm: 'lasting',
+    reach: 'machine',
+    begins: 'takes hold of what it drives',
+    goesOn: 'drives',
+    consequence: 'With the engine running that catches hands, sleeves and leads.',
+  },
   cranks: {
     harm: 'lasting',
     reach: 'machine',
     begins: 'cranks the engine',
     goesOn: 'cranks the engine',
     consequence: 'The engine can fire and the machine move off.',
+    driving: true,
   },
   'moving parts': {
     harm: 'lasting',
@@ -35,6 +45,7 @@ export const HAZARDS = {
     begins: 'begins to move',
     goesOn: 'moves',
     consequence: 'It crushes what is in its way.',
+    driving: true,
   },
   falls: {
     harm: 'lasting',
@@ -42,6 +53,7 @@ export const HAZARDS = {
     begins: 'comes down',
     goesOn: 'comes down',
     consequence: 'It crushes whoever is under it.',
+    driving: true,
   },
   brakes: {
     harm: 'lasting',
@@ -49,6 +61,7 @@ export const HAZARDS = {
     begins: 'lets the spring brakes go',
     goesOn: 'holds the spring brakes off',
     consequence: 'A machine that is not chocked rolls.',
+    driving: true,
   },
   blows: {
     harm: 'passing',
@@ -56,6 +69,14 @@ export const HAZARDS = {
     begins: 'blows',
     goesOn: 'blows',
     consequence: 'Air and grit hit eyes and ears.',
+  },
+  overheats: {
+    harm: 'damage',
+    reach: 'machine',
+    begins: 'boils',
+    goesOn: 'boils',
+    consequence: 'Head and gasket are ruined.',
+    driving: true,
   },
   pressure: {
     harm: 'lasting',
@@ -90,6 +111,9 @@ export const HAZARDS = {
 } as const satisfies Record<string, HazardWords>
 
 export type HazardTitle = keyof typeof HAZARDS
+
+/** What is common to all hazards of a title. */
+export const hazardWords = (title: HazardTitle): HazardWords => HAZARDS[title]
 
 /** Worst that can come of a hazard: its own where it says so, else that of its title. */
 export const harmOf = ({ title, harm }: { title: HazardTitle; harm?: Harm }): Harm => harm ?? HAZARDS[title].harm

@@ -1,6 +1,6 @@
 export * from './codes/index.js'
 export { volumeOfCapacity } from './air/volume.js'
-export { HAZARDS, type HazardTitle, type HazardWords, type Harm, harmOf } from './hazard.js'
+export { HAZARDS, type HazardTitle, type HazardWords, type Harm, harmOf, hazardWords } from './hazard.js'
 export { modeIncidence } from './incidence.js'
 export { DEAD_SHORT, GAP, SOLID } from './insulation.js'
 export * from './kind.js'

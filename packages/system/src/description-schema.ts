@@ -77,6 +77,7 @@ function partDefs(kinds: ReadonlyMap<string, Kind>, all: readonly Kind[]): JsonS
     exposure: { ...SIZE, description: 'factor on how often it fails: 1 as usual, more if wet or hot' },
     frame: { ...POINT, description: 'metal it sits on, if not the frame of the machine' },
     sealed: { type: 'boolean', description: 'no probe can reach it' },
+    ...(kind ? { guards: { ...TEXT, description: 'what it protects from, as in "cranking in gear"' } } : {}),
     ...(kind ? { repairs: repairsOf(kind) } : {}),
   })
   const ownOf = (kind: Kind) => ({ ...common(kind), ...ratingsOf(kind), ...choicesOf(kind) })

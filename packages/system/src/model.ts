@@ -22,6 +22,8 @@ export interface Part {
   frame: string
   /** Ports a probe cannot reach. */
   sealed: boolean
+  /** What it protects from, where it is part of a protection: "cranking in gear". */
+  guards?: string
   /** Repairs with this part's own minutes and prices. */
   repairs: Readonly<Record<string, Repair>>
   position: Position

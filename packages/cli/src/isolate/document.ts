@@ -11,9 +11,11 @@ import { countingDocument } from '../words/counting.js'
 import { oddsWords } from '../words/odds.js'
 import { sizeWords } from '../words/size.js'
 import { repairTitle } from '../words/suspects.js'
-import { cautionWords, firstWords, leadsWords, shortWords } from '../words/test-words.js'
+import { cautionText } from '../words/cautions.js'
+import { firstWords, leadsWords, shortWords } from '../words/test-words.js'
 import type { Case } from './case.js'
 import { type Expected, expectedBySuspect, expectedHealthy } from './expected.js'
+import { adviceOf } from './render.js'
 
 /** Suspects and faults believed less than this are left out of the document. */
 const LEAST_LISTED = 1e-4
@@ -79,7 +81,7 @@ function testDocument(open: Case, weighed: WeighedTest) {
     leads: leadsWords(system, test.probe),
     first: firstWords(system, open.from, test),
     counting: countingDocument(system, test.setup.state),
-    cautions: cautionWords(system, test),
+    ...adviceDocument(open, test),
     disturbs: test.disturbs,
     bits: information,
     minutes: cost,
@@ -87,6 +89,18 @@ function testDocument(open: Case, weighed: WeighedTest) {
     dimension: test.probe.kind === 'look' ? null : test.probe.meter.quantity,
     expected: expectedBySuspect(weighed).map(expectedDocument),
     healthy: expectedDocument(expectedHealthy(open, weighed)),
+  }
+}
+
+function adviceDocument(open: Case, test: WeighedTest['test']) {
+  const { cautions, hazards, ohms } = adviceOf(open, test)
+  return {
+    cautions: cautions.map((one) => `${one.signal}: ${cautionText(one)}`),
+    hazards: cautions,
+    hazardsFollowed: hazards.followed,
+    jumper: hazards.jumper ?? null,
+    guards: hazards.guards.map(({ part, guards, how }) => ({ part: part.name, guards, how })),
+    ohms: ohms ?? null,
   }
 }
 

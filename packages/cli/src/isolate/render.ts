@@ -1,13 +1,14 @@
 import { isLowImpedance, NO_REPAIR, sizeOf, type WeighedTest } from '@halfsplit/diagnosis'
 import { entropyBits } from '@halfsplit/inference'
 import type { Paint } from '../io.js'
+import { type Advice, adviceFor, cautionText } from '../words/cautions.js'
 import { countingWords } from '../words/counting.js'
 import { capital, columns, labelled, listed } from '../words/layout.js'
 import { oddsWords, shareWords } from '../words/odds.js'
 import { sizeWords } from '../words/size.js'
 import { faultTitle, repairedPart, repairTitle } from '../words/suspects.js'
 import { minutesWords, stateText } from '../words/states.js'
-import { cautionWords, firstWords, leadsWords, shortWords } from '../words/test-words.js'
+import { firstWords, leadsWords, shortWords } from '../words/test-words.js'
 import { bandWords } from '../words/values.js'
 import type { Case } from './case.js'
 import { type Expected, expectedBySuspect, expectedHealthy, sidesOf } from './expected.js'
@@ -57,10 +58,9 @@ function sizeText(standing: Case['standing'], id: string): string {
 }
 
 /** The whole card of a test: leads, what comes first, cautions, why, what each suspect would show. */
-export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): string[] {
+export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint, proved = false): string[] {
   const { system } = open.bench
   const { test, blind } = weighed
-  const cautions = cautionWords(system, test)
   const first = firstWords(system, open.from, test)
   const fields: [string, string][] = [
     ['Leads', leadsWords(system, test.probe)],
@@ -69,9 +69,7 @@ export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): st
       : []),
     ...first.map((step, i): [string, string] => [i === 0 ? 'First' : '', step]),
     ...countingWords(system, test.setup.state).map((sentence): [string, string] => ['Counts', sentence]),
-    ...(cautions.length > 0
-      ? [['Caution', [...cautions, ...(open.job.entries.length === 0 ? [RULES] : [])].join(' ')] as [string, string]]
-      : []),
+    ...adviceFields(open, adviceOf(open, test, proved)),
     ...(test.disturbs ? [['Note', 'Moving a contact may cure it for now.'] as [string, string]] : []),
     blind ? ['Cannot tell', blindWhy(open, weighed)] : ['Why', whyWords(open, weighed)],
   ]
@@ -80,6 +78,22 @@ export function testLines(open: Case, weighed: WeighedTest, { bold }: Paint): st
     ...labelled(fields),
     '  Expect',
     ...columns(expectedRows(open, weighed), '    '),
+  ]
+}
+
+/** What is to be said before a test: before the first entry all that is there, later what is new against where the machine stands. */
+export const adviceOf = ({ bench, standing, job, from }: Case, test: WeighedTest['test'], proved = false): Advice =>
+  adviceFor(bench, standing, test, job.entries.length === 0 ? undefined : from, proved)
+
+const MOST_CAUTIONS = 4
+
+function adviceFields({ job }: Case, { cautions, fuse, dead }: Advice): [string, string][] {
+  const rules = job.entries.length === 0 && cautions.length > 0 ? ` ${RULES}` : ''
+  const shown = cautions.slice(0, MOST_CAUTIONS)
+  return [
+    ...(dead === undefined ? [] : [['Dead?', dead] as [string, string]]),
+    ...(fuse === undefined ? [] : [['Fuse', fuse] as [string, string]]),
+    ...shown.map((one, i): [string, string] => [one.signal, `${cautionText(one)}${i === shown.length - 1 ? rules : ''}`]),
   ]
 }
 

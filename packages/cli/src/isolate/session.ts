@@ -10,7 +10,9 @@ import { type Answer, entryWords, readAnswer, unitOf } from './answer.js'
 import { type Case, openCase } from './case.js'
 import { unexpected } from './expected.js'
 import { HELP } from './help.js'
-import { alternativeLines, suspectLines, testLines, verdictLines } from './render.js'
+import { adviceOf, alternativeLines, testLines } from './render.js'
+import { standingLines } from './where-it-stands.js'
+import { whySuspectLines } from './why-suspect.js'
 
 /** What the session needs from outside. */
 export interface Surroundings {
@@ -36,6 +38,8 @@ export class Session {
   private chosen: WeighedTest | undefined
   private listing: readonly WeighedTest[] = []
   private readonly skipped = new Set<string>()
+  /** The tests of resistance whose circuit was proved dead since the last entry. */
+  private readonly dead = new Set<string>()
   ended = false
   /** What each test said when it was taken. */
   readonly history: string[] = []
@@ -78,7 +82,7 @@ export class Session {
   /** The whole of where the job stands. */
   show(): string[] {
     const { paint } = this.around
-    const lines = [...suspectLines(this.open, paint), '', ...verdictLines(this.open, paint), '']
+    const lines = standingLines(this.open, paint)
     if (!this.chosen) return [...lines, 'No test left here would tell more.']
     return [...lines, ...this.card()]
   }
@@ -86,10 +90,17 @@ export class Session {
   private card(): string[] {
     if (!this.chosen) return []
     const others = this.listing.length > ALTERNATIVES || this.listing.includes(this.chosen) ? [] : this.listing
-    return [...testLines(this.open, this.chosen, this.around.paint), ...alternativeLines(others)]
+    const proved = this.dead.has(this.chosen.id)
+    return [...testLines(this.open, this.chosen, this.around.paint, proved), ...alternativeLines(others)]
   }
 
   private propose(): void {
+    const proving = this.proofTest()
+    if (proving) {
+      this.chosen = proving
+      this.listing = []
+      return
+    }
     const { best, alternatives } = this.open.proposal()
     const offered = [...(best ? [best] : []), ...alternatives].filter((one) => !this.skipped.has(one.id))
     const fresh = offered.length > 0 ? offered : this.open.ranked().filter((one) => !this.skipped.has(one.id) && !one.blind)
@@ -97,8 +108,17 @@ export class Session {
     this.listing = fresh.slice(1, 1 + ALTERNATIVES)
   }
 
+  /** The next step of the proof after a repair; none once one of its looks was not good: then the search goes on. */
+  private proofTest(): WeighedTest | undefined {
+    const steps = this.open.proof()?.steps ?? []
+    if (steps.some(({ spoiled }) => spoiled)) return undefined
+    const open = steps.find(({ test, done, looks }) => done < looks && !this.skipped.has(test.id))
+    return open && this.open.ranked().find(({ id }) => id === open.test.id)
+  }
+
   /** Answers one typed line. */
   answer(line: string): string[] {
+    if (this.chosen?.test.probe.kind === 'ohms' && /^dead$/i.test(line.trim())) return this.provedDead(this.chosen)
     const answer = readAnswer(line, this.chosen?.test)
     switch (answer.do) {
       case 'nothing':
@@ -112,6 +132,8 @@ export class Session {
         return this.repaired(answer.repair)
       case 'other':
         return this.other(answer.argument)
+      case 'why':
+        return this.why(answer.argument)
       case 'save':
         return [this.around.keep(this.job, answer.argument) ?? 'Give a file: save FILE']
       case 'unclear':
@@ -124,7 +146,6 @@ export class Session {
   private command(what: Answer['do']): string[] {
     if (what === 'skip') return this.skip()
     if (what === 'undo') return this.undo()
-    if (what === 'why') return this.open.standing.evidence.length === 0 ? ['Nothing is known yet.'] : whyLines(this.open)
     if (what === 'quit') {
       this.ended = true
       return []
@@ -132,14 +153,37 @@ export class Session {
     return HELP
   }
 
+  private why(suspect: string | undefined): string[] {
+    if (this.open.standing.evidence.length === 0) return ['Nothing is known yet.']
+    return suspect === undefined ? whyLines(this.open) : whySuspectLines(this.open, suspect)
+  }
+
   private takeIt(): string[] {
     const entry = this.chosen && this.around.take?.(this.chosen.test)
     if (!entry) return HELP
+    const live = this.mayBeLive(entry)
+    if (live) return live
     return [`It shows ${shown(entry)}.`, ...this.enter(entry)]
+  }
+
+  /** Ohms come after this: what was proved dead holds until something else is done. */
+  private provedDead({ id }: WeighedTest): string[] {
+    this.dead.add(id)
+    return this.card()
+  }
+
+  /** An ohmmeter on a circuit that may be live: what is said instead of taking its reading. */
+  private mayBeLive(entry: Entry): string[] | undefined {
+    const test = this.chosen?.test
+    if (test?.probe.kind !== 'ohms' || entry.kind !== 'reading') return undefined
+    const { ohms, dead } = adviceOf(this.open, test, this.dead.has(test.id))
+    return ohms?.allowed === false ? [`Not kept. ${dead ?? ''}`] : undefined
   }
 
   private enter(entry: Entry): string[] {
     const before = this.chosen
+    const live = this.mayBeLive(entry)
+    if (live) return live
     const unknown = this.unknownIn(entry)
     if (unknown) return unknown
     this.around.done?.(entry)
@@ -177,6 +221,7 @@ export class Session {
   private keep(entry: Entry): string[] {
     this.job = { ...this.job, entries: [...this.job.entries, { ...entry, at: this.around.now() }] }
     this.skipped.clear()
+    this.dead.clear()
     this.open = openCase(this.bench, this.job)
     this.propose()
     const told = this.around.keep(this.job)

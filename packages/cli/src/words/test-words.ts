@@ -1,6 +1,6 @@
 import { isLowImpedance, ownerOf, type Setup, setupKey, type Standpoint, type Test, type TestProbe } from '@halfsplit/diagnosis'
-import type { Part, System } from '@halfsplit/system'
-import { capital, listed } from './layout.js'
+import type { System } from '@halfsplit/system'
+import { listed } from './layout.js'
 import { isNumber, spoken } from './names.js'
 import { goToState, minutesWords } from './states.js'
 
@@ -87,24 +87,4 @@ function placeWords(system: System, name: string): string {
   if (!place) return `Go to ${name}.`
   const remove = place.remove ? `; ${place.remove} comes off` : ''
   return `Go to ${name}${place.about ? ` (${place.about})` : ''}: ${minutesWords(place.minutes)}${remove}.`
-}
-
-/** What can hurt in this setup: the state's hazards, and those of what is unplugged, swapped or opened for a gauge. */
-export function cautionWords(system: System, test: Test): string[] {
-  const state = system.states.get(test.setup.state)
-  const own = state?.dead
-    ? []
-    : movedParts(system, test).flatMap((part) =>
-        (part.kind.hazards ?? []).map((hazard) => `${part.name}, ${hazard.title}: ${hazard.caution}`),
-      )
-  return [...new Set([...(state?.hazards ?? []), ...own].map(sentence))]
-}
-
-const sentence = (text: string): string => (/[.:;]$/.test(text) ? capital(text) : `${capital(text)}.`)
-
-/** Leads and a clamp move nothing; a gauge is put into an opened line. */
-function movedParts(system: System, { setup: { intervention }, probe }: Test): Part[] {
-  const names = intervention?.do === 'unplug' ? intervention.parts : intervention?.do === 'swap' ? [intervention.part] : []
-  const moved = names.map((name) => system.parts.get(name)).filter((part) => part !== undefined)
-  return probe.kind === 'pressure' ? [...new Set([...moved, ownerOf(system, probe.at)])] : moved
 }

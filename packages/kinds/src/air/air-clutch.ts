@@ -126,8 +126,8 @@ export const airClutch: Kind = {
   hazards: [
     airHazard('air'),
     {
-      title: 'starts by itself',
-      caution: 'What it drives turns with the engine: stop it, and keep hands, sleeves and leads out.',
+      title: 'drives',
+      caution: 'Stop the engine before a hand goes near.',
       present: above(-FREE, (part) => turned(release(part), -1)),
     },
   ],

@@ -19,9 +19,6 @@ const THAWS = 275.15
 const KEEPS_FREE = 0.6
 const TOO_WEAK = 0.5
 
-/** Air from the purge valve that is felt at once [kg/s]: a litre of free air a second. An assumption. */
-const HEARD = 1.2e-3
-
 /** Share of its volume that lies before the desiccant [1]; an assumption. */
 const SUMP = 0.2
 
@@ -148,7 +145,8 @@ export const airDryer: Kind = {
     {
       title: 'blows',
       caution: 'It purges without warning, with grit: keep face and hands away from its outlet.',
-      present: above(HEARD, () => ({ probe: { through: 'purge' }, scale: 1, absolute: true })),
+      // The moment its valve opens; at rest after that little is left to blow.
+      present: above(0.5, () => ({ signal: 'open' })),
     },
     { title: 'hot', caution: 'Let its heater cool.', present: live('feed', 'ground') },
   ],

@@ -1,10 +1,18 @@
-import type { Kind } from '../kind.js'
+import type { Hazard, Kind } from '../kind.js'
 import { leakSeverity } from '../severity.js'
 import { airHazard, CRITICAL_RATIO, hissLook, orifice } from './orifice.js'
 import { STANDARD_ATMOSPHERE } from '@halfsplit/core'
 import { pressed } from '../present.js'
 
 const CIRCUITS = ['circuit_1', 'circuit_2', 'circuit_3'] as const
+const BRAKES = CIRCUITS.slice(0, 2)
+
+/** Air that holds spring brakes off: above the closing pressure of the valve, about where they begin to drag. An assumption. */
+const springBrakes = (circuit: string): Hazard => ({
+  title: 'brakes',
+  caution: 'Chock the wheels: spring brakes apply, and let go, as circuits empty and fill.',
+  present: (part) => pressed(part.value('closes') - STANDARD_ATMOSPHERE, circuit)(part),
+})
 
 /**
  * The table has no row for it: modes and incidence are an assumption after its rows for regulator and check valve.
@@ -57,13 +65,5 @@ export const protectionValve: Kind = {
   ],
   repairs: { replace: { title: 'replace the protection valve', minutes: 60, price: 130 } },
   looks: [hissLook('leak', 'air at the protection valve', 'leak')],
-  hazards: [
-    airHazard('supply', ...CIRCUITS),
-    {
-      title: 'brakes',
-      caution: 'Chock the wheels: spring brakes apply, and let go, as circuits empty and fill.',
-      // Shut below its closing pressure so that the circuits are kept: about where spring brakes begin to drag. An assumption.
-      present: (part) => pressed(part.value('closes') - STANDARD_ATMOSPHERE, 'circuit_1', 'circuit_2')(part),
-    },
-  ],
+  hazards: [airHazard('supply', ...CIRCUITS), ...BRAKES.map(springBrakes)],
 }

@@ -81,17 +81,32 @@ const SIZES = [
   1, 2, 3, 4, 5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80, 100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500,
 ]
 
+/** Blade fuses one can buy [A]: the ratings of ISO 8820-3, types C, E and F, from memory. */
+const BLADES = SIZES.filter((size) => size <= BLADE_FUSE_SCOPE.largestRating)
+
+/**
+ * Smallest blade fuse that carries a current for long: the current is at most `CONTINUOUS_SHARE` of its rating. Undefined where none does.
+ * @param current [A], >= 0   Checked in fuse-curve.test.ts   @throws HalfsplitError VALUE_IMPOSSIBLE
+ */
+export function bladeFuseFor(current: number): number | undefined {
+  const least = notNegative(current, 'the current') / CONTINUOUS_SHARE
+  return BLADES.find((size) => size >= least)
+}
+
 /**
  * Current a wire may carry until its fuse opens, per area [A/m²]. Common practice, no source: posted tables lie at 5.7 to 7.2
  * A/mm².
  */
 const WIRE_DENSITY = 5.5e6
 
+/** Current a copper wire may carry for long, until its fuse opens [A]. @param area of the copper [m²], > 0 */
+export const wireBears = (area: number): number => WIRE_DENSITY * positive(area, 'the area of the wire')
+
 /**
  * Largest size of fuse that still protects a copper wire [A]; undefined where even the smallest does not.
  * @param area of the copper [m²], > 0   @throws HalfsplitError VALUE_IMPOSSIBLE
  */
 export function largestFuse(area: number): number | undefined {
-  const most = WIRE_DENSITY * positive(area, 'the area of the wire')
+  const most = wireBears(area)
   return SIZES.findLast((size) => size <= most)
 }

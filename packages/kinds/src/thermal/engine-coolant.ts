@@ -1,5 +1,5 @@
 import { REFERENCE } from '@halfsplit/network'
-import type { Builder, Kind, PartView } from '../kind.js'
+import type { Builder, Kind, PartView, Present } from '../kind.js'
 import { FILL, LEVEL_LOOK, LOW_LEVEL } from './coolant-level.js'
 import { addSurroundings } from './surroundings.js'
 import { scalding, turning } from '../present.js'
@@ -38,6 +38,13 @@ function addTaps(part: PartView, make: Builder, bulk: string, surroundings: stri
   make.conductance('branch', bulk, make.port('heater'), HEATER * (1 - bare) ** HEATER_STARVES)
   make.signal('low', (id) => ({ type: 'imposed', id, value: bare > 0 }))
 }
+
+/** So near to its boiling point that it boils where the metal is hottest [K]; an assumption. */
+const SIMMERS = 5
+
+const boils = (part: PartView): Present[] => [
+  { quantity: { probe: { across: { outlet: 1 } }, scale: 1 }, over: part.value('boils') - SIMMERS },
+]
 
 /**
  * The table has no row for a liquid: the incidence is an assumption, as for coolant at an imposed temperature.
@@ -106,6 +113,7 @@ export const engineCoolant: Kind = {
   ],
   hazards: [
     { title: 'hot', harm: 'lasting', caution: 'Open no cap under pressure: coolant scalds.', present: scalding('outlet') },
+    { title: 'overheats', caution: 'Stop the engine before the gauge is in the red.', present: boils },
     {
       title: 'starts by itself',
       caution: 'Keep hands, sleeves and leads off belts and fan while the engine can run.',

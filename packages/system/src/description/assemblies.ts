@@ -50,7 +50,7 @@ function expand(
     return
   }
   if (!draft.declare(name, use, 'part') || !draft.mayExpand(use)) return
-  const keys = PART_KEYS.filter((key) => key !== 'repairs')
+  const keys = PART_KEYS.filter((key) => key !== 'repairs' && key !== 'guards')
   const fields = Fields.of(draft.issues, use.value, `'${name}'`, keys, `{ kind: ${kind.text} }`)
   const body = Fields.of(draft.issues, assembly.value, `assembly '${kind.text}'`, INSIDE, EXAMPLE)
   if (!fields || !body) {

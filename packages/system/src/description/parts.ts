@@ -5,7 +5,7 @@ import { Fields, named, section } from './fields.js'
 import { type Entry, shorten } from './tree.js'
 
 /** Keys every part may have, whatever its kind. */
-export const PART_KEYS = ['kind', 'place', 'harness', 'exposure', 'frame', 'sealed', 'repairs'] as const
+export const PART_KEYS = ['kind', 'place', 'harness', 'exposure', 'frame', 'sealed', 'guards', 'repairs'] as const
 
 const EXAMPLE = 'F10: { kind: fuse, rating: 10 A }'
 
@@ -26,6 +26,7 @@ export function addPart(draft: Draft, name: string, kind: Kind, fields: Fields, 
     given,
     choices: readChoices(draft, kind, fields),
     ...inherited(draft, fields, scope),
+    guards: fields.text('guards'),
     repairs: readRepairs(draft, kind, fields),
     ...own,
   })

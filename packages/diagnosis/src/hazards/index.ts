@@ -1,0 +1,6 @@
+export type { HazardBench, HazardStanding } from './believed.js'
+export { type Advised, type SetupHazard, type SetupHazards, setupHazards } from './setup-hazards.js'
+export type { JumperHazard } from './jumper.js'
+export type { LostGuard } from './guards.js'
+export { type OhmsRuling, ohmsAllowed } from './ohms-allowed.js'
+export { type MoveAdvice, type MoveConsequence, type MoveHazard, safeToMove } from './safe-to-move.js'
