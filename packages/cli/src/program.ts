@@ -1,18 +1,22 @@
 import { readFileSync } from 'node:fs'
 import { Command, CommanderError } from 'commander'
+import { auditCommand } from './commands/audit.js'
 import { checkCommand } from './commands/check.js'
 import { demoCommand } from './commands/demo.js'
 import { faultsCommand } from './commands/faults.js'
 import { type IsolateOptions, isolateCommand } from './commands/isolate.js'
 import { type ReadingsOptions, readingsCommand } from './commands/readings.js'
 import { runCommand } from './commands/run.js'
+import { trialCommand } from './commands/trial.js'
 import { REFERENCE_KINDS, referenceCommand } from './commands/reference.js'
 import { EXIT, EXIT_MEANINGS, type ExitCode } from './exit-codes.js'
 import type { Io } from './io.js'
 import type { RunOptions } from './run/request.js'
 import { Stop } from './stop.js'
+import type { TrialOptions } from './trial/tables.js'
 
 const FAN = 'library/fan-drive/fan-drive.yaml'
+const FAN_SHEET = 'library/fan-drive/procedures/fan-never-stops.yaml'
 const TRAILER = 'library/trailer-lights/trailer-lights.yaml'
 
 const examples = (...lines: string[]): string => `\nExamples:\n${lines.map((line) => `  halfsplit ${line}`).join('\n')}`
@@ -70,6 +74,8 @@ function program(io: Io, end: (code: ExitCode) => void): Command {
   addDescribed(root, io, end)
   addRun(root, io, end)
   addJobs(root, io, end)
+  addWritten(root, io, end)
+  addTrial(root, io, end)
   return root
 }
 
@@ -164,4 +170,37 @@ function addJobs(root: Command, io: Io, end: (code: ExitCode) => void): void {
     .action((kind: string, folder: string | undefined, options: { json?: boolean }) =>
       end(referenceCommand(io, kind, folder, options)),
     )
+}
+
+/** What is written about a machine by others. */
+function addWritten(root: Command, io: Io, end: (code: ExitCode) => void): void {
+  root
+    .command('audit')
+    .description('a written procedure held against every fault: what it gets wrong, condemns, never finds, and costs')
+    .argument('<file>', 'description')
+    .argument('<procedure>', 'procedure (docs/reference/procedure.md)')
+    .option('--json', 'print JSON (docs/reference/json.md)')
+    .addHelpText('after', examples(`audit ${FAN} ${FAN_SHEET}`))
+    .action((file: string, sheet: string, options: { json?: boolean }) => end(auditCommand(io, file, sheet, options)))
+}
+
+function addTrial(root: Command, io: Io, end: (code: ExitCode) => void): void {
+  root
+    .command('trial')
+    .description('many jobs on virtual machines, worked by the bench and by its rivals: what came of them')
+    .argument('<file>', 'description')
+    .option('--jobs <number>', 'jobs to draw', '2000')
+    .option('--seed <word>', 'another word draws other jobs', 'monday')
+    .option('--mismatched', 'four more tables: machines, rates, meters and faults that are not as described')
+    .option('--falsify <share>', 'one fault a job, and this share of all records falsified, as in 0.05')
+    .option('--pairs <number>', 'so many jobs with two faults')
+    .option('--pairs-of <number>', 'each two of the so many likeliest repairs, once')
+    .option('--workers <number>', 'jobs worked at once; one a core unless given. It changes no result')
+    .option('--job <number>', 'print this one job as the bench works it, for isolate --job')
+    .option('--json', 'print JSON (docs/reference/json.md)')
+    .addHelpText(
+      'after',
+      examples(`trial ${TRAILER} --jobs 100`, `trial ${TRAILER} --mismatched`, `trial ${FAN} --pairs 2000 --seed tuesday`),
+    )
+    .action(async (file: string, options: TrialOptions) => end(await trialCommand(io, file, options)))
 }

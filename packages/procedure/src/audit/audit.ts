@@ -7,7 +7,7 @@ import { condemned, type RepairConclusion, repairConclusions } from './conclusio
 import { contradictions } from './contradictions.js'
 import { type Figures, figuresOf } from './figures.js'
 import type { Finding } from './findings.js'
-import { follow } from './follow.js'
+import { type Followed, follow } from './follow.js'
 import { type HazardsOf, missingWarnings, writtenHazards } from './hazards.js'
 import { populationOf } from './population.js'
 import { provesNothing } from './proves-nothing.js'
@@ -50,7 +50,7 @@ export function audit(system: System, procedure: Procedure, options: AuditOption
     ...contradictions(machine, takings, procedure),
     ...limitsWithoutTemperature(machine, takings, procedure),
     ...provesNothing(procedure, followed),
-    ...condemned(conclusions),
+    ...condemned(conclusions, faultyWeight(followed)),
     ...missingWarnings(system, procedure, options.hazardsOf ?? writtenHazards),
   ]
   const place = ({ step }: Finding) => procedure.steps.indexOf(step)
@@ -69,3 +69,5 @@ function complaintOf(system: System, { complaint }: Procedure) {
   if (!found) throw new RangeError(`'${system.name}' has no complaint '${complaint}'`)
   return found
 }
+
+const faultyWeight = ({ ends }: Followed): number => ends.reduce((sum, { cell, weight }) => sum + (cell.fault ? weight : 0), 0)

@@ -1,12 +1,12 @@
 import { copperRatio } from '@halfsplit/core'
-import { Machine, PredictionStore } from '@halfsplit/diagnosis'
+import { Machine, predictAll } from '@halfsplit/diagnosis'
 import { assessCoil } from '@halfsplit/measurement'
 import type { System } from '@halfsplit/system'
 import type { Expect, Procedure, Step } from '../written/model.js'
 import { passes } from '../written/passes.js'
 import type { NoTemperature } from './findings.js'
 import { soundShows } from './shown-by-sound.js'
-import { SOUND, Takings } from './taken-by.js'
+import { SOUND, type Takings } from './taken-by.js'
 
 const AT_20 = 293.15
 /** A part is tried this much warmer to see whether its resistance moves [K]. */
@@ -22,7 +22,7 @@ export function limitsWithoutTemperature(machine: Machine, takings: Takings, { s
   return steps.flatMap((step) => {
     const { probe } = step.test
     if (probe.kind !== 'ohms' || step.temperature !== undefined || step.expect.kind !== 'range') return []
-    if (!movesWithTemperature(machine.system, takings, step)) return []
+    if (!movesWithTemperature(machine.system, step)) return []
     return [{ kind: 'limits without a temperature', step, worst: worstState(machine, takings, step) }]
   })
 }
@@ -30,17 +30,19 @@ export function limitsWithoutTemperature(machine: Machine, takings: Takings, { s
 type OhmsProbe = Extract<Step['test']['probe'], { kind: 'ohms' }>
 
 /** Whether the part reads another resistance when it is warmer. */
-function movesWithTemperature(system: System, takings: Takings, { test: { setup, probe } }: Step): boolean {
+function movesWithTemperature(system: System, { test: { setup, probe } }: Step): boolean {
   const name = (probe as OhmsProbe).part
   if (!system.parts.get(name)?.kind.settings?.temperature) return false
   const [parked] = system.states.values()
   const impose = [{ part: name, setting: 'temperature', value: AT_20 + WARMER, sd: 0 }]
   const warm = { ...parked, name: WARM_STATE, from: undefined, impose }
   const trial = new Machine({ ...system, states: new Map([...system.states, [WARM_STATE, warm]]) })
-  const warmer = new Takings(new PredictionStore(trial), takings.columns)
-  const [cold, hot] = [takings.of(SOUND, setup, probe), warmer.of(SOUND, { ...setup, state: WARM_STATE }, probe)].map(soundShows)
-  if (cold.kind !== 'range' || hot.kind !== 'range') return false
-  return Math.abs(hot.low + hot.high - cold.low - cold.high) > MOVES * (cold.low + cold.high)
+  const middle = (state: string) => {
+    const [{ predictions }] = predictAll(trial, [], { ...setup, state }, [probe])
+    return predictions[0].kind === 'number' ? predictions[0].mean : Number.NaN
+  }
+  const cold = middle(setup.state)
+  return Math.abs(middle(WARM_STATE) - cold) > MOVES * cold
 }
 
 /** The state whose temperature makes most good parts fail the limits. */

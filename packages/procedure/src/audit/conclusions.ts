@@ -59,11 +59,17 @@ function byRepair(ends: readonly End[]): { repair: string | undefined; weight: n
 
 const sumOf = (ends: readonly End[]): number => ends.reduce((sum, { weight }) => sum + weight, 0)
 
-/** Conclusions that too often fall on a good part. */
-export function condemned(conclusions: readonly RepairConclusion[]): Condemned[] {
+/** A repair to which fewer of all machines come is not judged: a handful of specimens says nothing. */
+const TOO_RARE = 0.005
+
+/**
+ * Conclusions that too often fall on a good part.
+ * @param all weight of all machines that were taken through the sheet and have a fault
+ */
+export function condemned(conclusions: readonly RepairConclusion[], all: number): Condemned[] {
   return conclusions.flatMap(({ step, passed, repair, weight, cured, causeLeft, instead }) => {
     const wrong = weight > 0 ? (weight - cured - causeLeft) / weight : 0
-    if (!(wrong > ASSUMPTIONS.auditCondemns)) return []
+    if (weight < TOO_RARE * all || !(wrong > ASSUMPTIONS.auditCondemns)) return []
     const shares = instead.map((one) => ({ repair: one.repair, share: one.weight / weight }))
     return [{ kind: 'good part condemned', step, passed, repair, wrong, instead: shares }]
   })
