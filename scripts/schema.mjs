@@ -1,10 +1,11 @@
-// Writes what is generated from the code: the JSON Schema of the description language, and the list of issue codes.
+// Writes what is generated from the code: the JSON Schemas of descriptions and of written procedures, and the list of issue codes.
 // With --check it writes nothing and says what is out of date.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { dirname } from 'node:path'
 import { fileURLToPath } from 'node:url'
 import { ISSUE_CODES } from '../packages/core/dist/index.js'
 import { KINDS } from '../packages/kinds/dist/index.js'
+import { procedureSchema } from '../packages/procedure/dist/index.js'
 import { descriptionSchema } from '../packages/system/dist/index.js'
 
 const sentence = (text) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`
@@ -22,6 +23,7 @@ expected and received, the nearest names, and a fix where one is known. All issu
 
 const pages = {
   'docs/schema/halfsplit.schema.json': `${JSON.stringify(descriptionSchema(KINDS), null, 2)}\n`,
+  'docs/schema/procedure.schema.json': `${JSON.stringify(procedureSchema(), null, 2)}\n`,
   'docs/reference/issues.md': issuesPage(),
 }
 const root = fileURLToPath(new URL('..', import.meta.url))

@@ -66,6 +66,16 @@ const ELSEWHERE: Record<string, string> = {
   LIMITS_REVERSED: 'packages/measurement',
   MEASUREMENT_UNUSABLE: 'packages/measurement',
   METER_MISSING: 'packages/measurement',
+  PROBE_UNREADABLE: 'tests/system/malformed/procedures',
+  METER_NOT_THERE: 'tests/system/malformed/procedures',
+  UNKNOWN_POINT: 'tests/system/malformed/procedures',
+  DONE_TOO_MUCH: 'tests/system/malformed/procedures',
+  EXPECT_WITHOUT_LIMITS: 'tests/system/malformed/procedures',
+  TEMPERATURE_UNUSED: 'tests/system/malformed/procedures',
+  UNKNOWN_STEP: 'tests/system/malformed/procedures',
+  UNKNOWN_COMPLAINT: 'tests/system/malformed/procedures',
+  CYCLIC_STEPS: 'tests/system/malformed/procedures',
+  STEP_UNREACHED: 'tests/system/malformed/procedures',
 }
 
 describe('malformed descriptions', () => {

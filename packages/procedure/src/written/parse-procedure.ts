@@ -27,6 +27,11 @@ export interface ParsedProcedure {
  */
 export function parseProcedure(text: string, file: string, system: System): ParsedProcedure {
   const issues = new IssueList()
+  if (text.split('\n').every((line) => /^\s*(#|$)/.test(line))) {
+    const fix = `begin with "procedure: ${PROCEDURE_VERSION}" and a list of steps`
+    issues.add('FILE_EMPTY', 'the procedure is empty', { file, line: 1, column: 1, length: 1 }, { fix })
+    return { issues: issues.sorted() }
+  }
   checkRawText(text, file, issues)
   const tree = issues.hasErrors ? undefined : readTree(text.replace(/^\ufeff/, ''), file, issues)
   const top = tree && Fields.of(issues, tree, 'the procedure', TOP_KEYS, EXAMPLE)

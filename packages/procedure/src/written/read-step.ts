@@ -1,4 +1,4 @@
-import { type Issue, type Position, parseQuantity } from '@halfsplit/core'
+import { ISSUE_CODES, type Issue, type Position, parseQuantity } from '@halfsplit/core'
 import {
   type LogIssueCode,
   probeOf,
@@ -66,7 +66,7 @@ const placeOf = (fields: Fields, key: string): Position => fields.get(key)?.valu
 
 function reportAt(issues: IssueList, position: Position): Report {
   return (code, message, details: Partial<Issue> = {}) => {
-    issues.add(CODES[code], message, position, details)
+    issues.add(CODES[code], message, position, { fix: ISSUE_CODES[CODES[code]].remedy, ...details })
     return undefined
   }
 }
