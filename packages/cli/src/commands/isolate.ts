@@ -8,8 +8,10 @@ import { type Io, paint, whileWorking } from '../io.js'
 import { openCase } from '../isolate/case.js'
 import { isolateDocument } from '../isolate/document.js'
 import { complaintNamed, Intake, newJob } from '../isolate/intake.js'
-import { alternativeLines, suspectLines, testLines, verdictLines } from '../isolate/render.js'
+import { alternativeLines, testLines } from '../isolate/render.js'
 import { Session } from '../isolate/session.js'
+import { standingLines } from '../isolate/where-it-stands.js'
+import { clearedLines } from '../isolate/why-suspect.js'
 import { Stop } from '../stop.js'
 
 export interface IsolateOptions {
@@ -59,7 +61,7 @@ function printState(io: Io, system: System, { job, locate, text = '' }: Kept, { 
     const next = best
       ? [...testLines(open, best, print), ...alternativeLines(alternatives)]
       : ['No test left here would tell more.']
-    io.out(`${[...suspectLines(open, print), '', ...verdictLines(open, print), '', ...next].join('\n')}\n`)
+    io.out(`${[...standingLines(open, print), ...clearedLines(open), ...next].join('\n')}\n`)
   }
   return issues.some(({ severity }) => severity === 'error') ? EXIT.mistakes : EXIT.ok
 }

@@ -12,7 +12,7 @@ import { SAYS_NOTHING, strengthWords } from '../words/strength.js'
 import { shortWords } from '../words/test-words.js'
 import { entryWords } from './answer.js'
 import type { Case } from './case.js'
-import { entryNumbers } from './document.js'
+import { entryNumbers } from './record-words.js'
 import { blindWhy } from './render.js'
 
 const MOST_NAMED = 3

@@ -1,16 +1,16 @@
 import { type Dimension, parseQuantity, rangeFor } from '@halfsplit/core'
 import { jobSetup, probeKey, type Test } from '@halfsplit/diagnosis'
 import { spoken } from '../words/names.js'
-import { ACTIONS, type Action, type Entry, type Look, type Reading } from '@halfsplit/job'
+import { ACTIONS, type Action, type Entry, type Found, type Look, type Reading } from '@halfsplit/job'
 
 /** What a typed line asks for. */
 export type Answer =
   | { do: 'enter'; entry: Reading | Look }
-  | { do: 'act'; entry: Action }
+  | { do: 'act'; entry: Action | Found }
   | { do: 'could-not'; why?: string }
   | { do: 'repair'; repair?: string }
-  | { do: 'other' | 'save'; argument?: string }
-  | { do: 'skip' | 'undo' | 'why' | 'quit' | 'help' | 'nothing' }
+  | { do: 'other' | 'save' | 'why'; argument?: string }
+  | { do: 'skip' | 'undo' | 'quit' | 'help' | 'nothing' }
   | { do: 'unclear'; say: string }
 
 /** Units a bare number has at a test, as the meter has them. */
@@ -28,7 +28,6 @@ export const unitOf = ({ probe }: Test): string | undefined => (probe.kind === '
 const WORDS: Readonly<Record<string, Answer['do']>> = {
   skip: 'skip',
   undo: 'undo',
-  why: 'why',
   quit: 'quit',
   q: 'quit',
   exit: 'quit',
@@ -56,9 +55,11 @@ export function readAnswer(line: string, test: Test | undefined): Answer {
   const lower = text.toLowerCase()
   if (text === '') return { do: 'nothing' }
   const plain = WORDS[lower]
-  if (plain === 'skip' || plain === 'undo' || plain === 'why' || plain === 'quit' || plain === 'help') return { do: plain }
-  const [, command, argument] = /^(other|save)(?: (.+))?$/i.exec(text) ?? []
-  if (command) return { do: command.toLowerCase() as 'other' | 'save', argument }
+  if (plain === 'skip' || plain === 'undo' || plain === 'quit' || plain === 'help') return { do: plain }
+  const [, command, argument] = /^(other|save|why)(?: (.+))?$/i.exec(text) ?? []
+  if (command) return { do: command.toLowerCase() as 'other' | 'save' | 'why', argument }
+  const [, defect] = /^found (.+)$/i.exec(text) ?? []
+  if (defect) return { do: 'act', entry: foundEntry(defect) }
   if (/^could not\b/i.test(text)) return { do: 'could-not', why: text.slice(9).replace(/^[:,]? */, '') || undefined }
   const repair = /^(?:repair done|repaired)(?: (.+))?$/i.exec(text)
   if (repair) return { do: 'repair', repair: repair[1] }
@@ -68,6 +69,12 @@ export function readAnswer(line: string, test: Test | undefined): Answer {
   }
   if (!test) return { do: 'unclear', say: `No test is proposed that "${text}" could answer. Type "other" to choose one.` }
   return test.probe.kind === 'look' ? readWord(text, test) : readNumber(text, test)
+}
+
+/** "found W4: insulation chafed" or "found mirror cracked": a defect that does not explain the complaint. */
+function foundEntry(text: string): Found {
+  const [, part, what] = /^(\S+): (.+)$/.exec(text) ?? []
+  return part ? { kind: 'found', part, text: what } : { kind: 'found', text }
 }
 
 function readWord(text: string, { setup, probe }: Test): Answer {

@@ -7,8 +7,13 @@ import type { Case } from './case.js'
 const ALWAYS = 0.02
 const NEVER = 0.98
 
+/** A suspect under this is not thought of being bought. */
+const LEAST_BELIEF = 0.1
+
 /** Repair now or test on, with the belief at which both cost the same; nothing where nothing is suspected. */
 export function decisionLines(open: Case): string[] {
+  const [top] = open.standing.repairs
+  if (!top || top.probability < LEAST_BELIEF) return []
   const decision = open.decision()
   if (!decision) return []
   return [`  ${breakEvenWords(decision)}`]

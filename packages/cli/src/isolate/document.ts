@@ -14,8 +14,10 @@ import { repairTitle } from '../words/suspects.js'
 import { cautionText } from '../words/cautions.js'
 import { firstWords, leadsWords, shortWords } from '../words/test-words.js'
 import type { Case } from './case.js'
-import { type Expected, expectedBySuspect, expectedHealthy } from './expected.js'
+import { closingDocument } from './closing-document.js'
 import { adviceOf } from './render.js'
+import { entryNumbers } from './record-words.js'
+import { type Expected, expectedBySuspect, expectedHealthy } from './expected.js'
 
 /** Suspects and faults believed less than this are left out of the document. */
 const LEAST_LISTED = 1e-4
@@ -52,6 +54,7 @@ export function isolateDocument(open: Case) {
     reason,
     next: best ? { ...testDocument(open, best), alternatives: alternatives.map((one) => testDocument(open, one)) } : null,
     contributions: contributionsDocument(open),
+    ...closingDocument(open),
     couldNot: jobLog.couldNot,
     issues: jobLog.issues,
   }
@@ -121,14 +124,4 @@ function contributionsDocument(open: Case) {
     ifWrong: without ? { repair: without.repair, probability: without.probability } : null,
     decisive,
   }))
-}
-
-/** Number in the job of each record of the evidence; undefined for those of the complaint. */
-export function entryNumbers({ jobLog, standing }: Case): (number | undefined)[] {
-  const numbers = new Map(jobLog.log.map((item, i) => [item.kind === 'taken' ? item.taken : undefined, jobLog.entryOf[i]]))
-  const complaint = standing.evidence.length - standing.groups.length
-  return [
-    ...standing.evidence.slice(0, complaint).flatMap(({ records }) => records.map(() => undefined)),
-    ...standing.groups.flatMap(({ taken }) => taken.map((one) => numbers.get(one))),
-  ]
 }

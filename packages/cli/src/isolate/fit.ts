@@ -1,10 +1,10 @@
-import { type Misfit, type TestProbe, bandsOf, complaintGroups, type Fit } from '@halfsplit/diagnosis'
+import { type Misfit, type TestProbe, bandsOf, type Fit } from '@halfsplit/diagnosis'
 import { listed } from '../words/layout.js'
 import { oddsWords } from '../words/odds.js'
 import { bandWords } from '../words/values.js'
 import type { Case } from './case.js'
 import { BAND_SHARE } from './expected.js'
-import { recordWords } from './record-words.js'
+import { recordWords, takenAt } from './record-words.js'
 
 /** Records this likely to be slips are named as not fitting. */
 const ODD = 0.3
@@ -32,13 +32,13 @@ export function fitLines(open: Case): string[] {
 
 /** The records that do not fit, worst first; at least one. */
 export function oddRecords({ records }: Fit): Misfit[] {
-  const odd = records.filter(({ slip }) => slip >= ODD)
+  const odd = records.filter(({ slip, takenAgain }) => slip >= ODD && !takenAgain)
   return (odd.length > 0 ? odd : records).slice(0, odd.length > 0 ? MOST_NAMED : 1)
 }
 
 /** What the others expect there: "; the others expect 12.4 to 12.6 V". */
-function expectedWords({ standing }: Case, { place, expected }: Misfit): string {
-  const probe = standing.groups[place.group - complaintGroups(standing)]?.taken[place.record].probe
+function expectedWords(open: Case, { place, expected }: Misfit): string {
+  const probe = takenAt(open, place)?.probe
   const words = probe && expectedAt(probe, expected)
   return words ? `; the others expect ${words}` : ''
 }

@@ -183,7 +183,6 @@ export function verdictLines({ standing, verdict, bench }: Case, { bold }: Paint
       return [
         `${bold(`Repaired: ${verdict.repair}`)}`,
         `  ${oddsWords(verdict.probability)} that this was it: ${faultTitle(standing, likeliest.id)}.`,
-        '  Try the complaint once more in each of its states before the machine goes.',
       ]
     const repair = part?.repairs[verdict.repair.slice(0, verdict.repair.indexOf(' '))]
     return [

@@ -11,6 +11,7 @@ import { type Case, openCase } from './case.js'
 import { unexpected } from './expected.js'
 import { HELP } from './help.js'
 import { adviceOf, alternativeLines, testLines } from './render.js'
+import { takenAt } from './record-words.js'
 import { standingLines } from './where-it-stands.js'
 import { whySuspectLines } from './why-suspect.js'
 
@@ -95,9 +96,9 @@ export class Session {
   }
 
   private propose(): void {
-    const proving = this.proofTest()
-    if (proving) {
-      this.chosen = proving
+    const given = this.oddOne() ?? this.proofTest()
+    if (given) {
+      this.chosen = given
       this.listing = []
       return
     }
@@ -106,6 +107,15 @@ export class Session {
     const fresh = offered.length > 0 ? offered : this.open.ranked().filter((one) => !this.skipped.has(one.id) && !one.blind)
     this.chosen = fresh[0]
     this.listing = fresh.slice(1, 1 + ALTERNATIVES)
+  }
+
+  /** The test whose reading does not fit, to be taken again. */
+  private oddOne(): WeighedTest | undefined {
+    const { verdict, records } = this.open.fit()
+    if (verdict !== 'take again') return undefined
+    const taken = takenAt(this.open, records[0].place)
+    const id = taken && testId(taken.setup, taken.probe)
+    return id === undefined || this.skipped.has(id) ? undefined : this.open.ranked().find((one) => one.id === id)
   }
 
   /** The next step of the proof after a repair; none once one of its looks was not good: then the search goes on. */

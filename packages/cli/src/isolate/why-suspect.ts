@@ -65,13 +65,16 @@ const THRESHOLD = oddsWords(ASSUMPTIONS.clearedBelow)
 
 function clearedWords(open: Case, { probability, clearing }: SuspectCase): string {
   const { records, complete, after } = clearing
+  const stands = probability > ASSUMPTIONS.clearedBelow
+  if (stands && records && records.length > 0)
+    return `not, though ${readingsWords(open, clearing)} alone would bring it to ${oddsWords(after)}.`
   if (records?.length === 0) return `the complaint alone leaves it at ${THRESHOLD} or less.`
   if (records)
     return `${readingsWords(open, clearing)} alone ${records.length > 1 ? 'bring' : 'brings'} it to ${oddsWords(after)}.`
   if (!complete) return 'the search for the fewest readings that do it was cut short.'
-  return probability <= ASSUMPTIONS.clearedBelow
-    ? `all readings together do it; no three alone bring it to ${THRESHOLD}.`
-    : `not; no three readings bring it to ${THRESHOLD}.`
+  return stands
+    ? `not; no three readings bring it to ${THRESHOLD}.`
+    : `all readings together do it; no three alone bring it to ${THRESHOLD}.`
 }
 
 const readingsWords = (open: Case, { records = [] }: Clearing): string =>

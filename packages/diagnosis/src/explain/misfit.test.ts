@@ -33,6 +33,14 @@ describe('how the readings fit together', () => {
     expect(fitOf(DARK, SUPPLY, DROP, ODD, reading('on: volts S1.b BAT.minus', 7.3)).verdict).toBe('not described')
   })
 
+  test('an odd reading taken again that shows what the others expect is settled: nothing more is asked for', () => {
+    const again = fitOf(DARK, SUPPLY, DROP, ODD, reading('key: volts S1.a BAT.minus', 12.5))
+    expect(again.verdict).toBe('fits')
+    const odd = again.records.filter(({ takenAgain }) => takenAgain)
+    expect(odd.map(({ record }) => record.id)).toEqual(['volts S1.a BAT.minus', 'volts S1.a BAT.minus'])
+    expect(Math.max(...odd.map(({ slip }) => slip))).toBeGreaterThan(0.9)
+  })
+
   test('an odd reading taken again with the same result is no slip any more', () => {
     const again = fitOf(DARK, SUPPLY, DROP, ODD, ODD)
     const odd = again.records.find(({ record }) => record.id === 'volts S1.a BAT.minus')

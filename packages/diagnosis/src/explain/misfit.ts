@@ -9,15 +9,17 @@ export interface Misfit {
   record: EvidenceRecord
   /** Probability, after everything, that this record is not what the machine showed: a slip of leads, eye or pen. */
   slip: number
+  /** It was taken again and showed something else: nothing is left to ask. */
+  takenAgain: boolean
   /** What the other records would have expected here, slips not counted. */
   expected: Predictive
 }
 
 /** How the readings fit together. */
 export interface Fit {
-  /** Worst first. */
+  /** Worst first; those that were taken again last. */
   records: readonly Misfit[]
-  /** Expected number of records that are slips. */
+  /** Expected number of slips among the records that were not taken again. */
   slips: number
   /** One reading that does not fit is to be taken again; two say that the fault is not in this description. */
   verdict: 'fits' | 'take again' | 'not described'
@@ -38,8 +40,8 @@ const DOUBTED = 0.5
  */
 export function fit(standing: Standing): Fit {
   const records = readingPlaces(standing).map((place) => misfit(standing, place))
-  records.sort((p, q) => q.slip - p.slip)
-  const slips = records.reduce((sum, { slip }) => sum + slip, 0)
+  records.sort((p, q) => Number(p.takenAgain) - Number(q.takenAgain) || q.slip - p.slip)
+  const slips = records.reduce((sum, { slip, takenAgain }) => sum + (takenAgain ? 0 : slip), 0)
   const doubted = standing.notDescribed >= DOUBTED || slips >= TWO_ODD
   return { records, slips, verdict: doubted ? 'not described' : slips >= ONE_ODD ? 'take again' : 'fits' }
 }
@@ -48,7 +50,8 @@ function misfit(standing: Standing, place: Place): Misfit {
   const record = standing.evidence[place.group].records[place.record]
   const rest = standingWithout(standing, place.group, place.record)
   const chance = Math.exp(describedLog(standing.belief) - describedLog(rest))
-  return { place, record, slip: slipChance(record, chance), expected: expectedBy(standing, rest, place) }
+  const takenAgain = standing.evidence[place.group].records.some((other) => other !== record && other.id === record.id)
+  return { place, record, slip: slipChance(record, chance), takenAgain, expected: expectedBy(standing, rest, place) }
 }
 
 /** Log probability of the list together with *something described*. */

@@ -47,7 +47,9 @@ test('what was undone last goes back first, a cover after what lies behind it', 
       repair: 'renew',
       parts: ['X1.1'],
     }),
-  ).toEqual(['2 jumper S1.a S1.b', '1 plug X1 (back)', '1 cover floor plate', '1 cover lamp glass'])
+  ).toEqual(['2 jumper S1.a S1.b', '1 plug X1 (back)', '1 cover floor plate'])
+  // A lamp is seen at a glance; to try another one its glass comes off.
+  expect(listOf(look({ do: 'swap', target: 'E1' }))).toEqual(['1 old part E1', '1 cover lamp glass'])
 })
 
 test('a plug unplugged by an action stays open until it is plugged in', () => {

@@ -80,20 +80,28 @@ function undoneBy(entry: Entry, number: number): Refit[] {
 
 /** Covers that came off for an entry: those of the places of all parts it touches. */
 function coversOf(system: System, entry: Entry): Pick<Refit, 'kind' | 'target' | 'cover'>[] {
-  const places = new Set(namesIn(entry).flatMap((name) => partsCalled(system, name).flatMap(({ place }) => place ?? [])))
+  const places = new Set(namesIn(system, entry).flatMap((name) => partsCalled(system, name).flatMap(({ place }) => place ?? [])))
   return [...places].flatMap((name) => {
     const cover = system.places.get(name)?.remove
     return cover === undefined ? [] : [{ kind: 'cover' as const, target: name, cover }]
   })
 }
 
-function namesIn(entry: Entry): string[] {
+function namesIn(system: System, entry: Entry): string[] {
   if (entry.kind === 'action') return entry.target.split(/\s+/)
   if (entry.kind === 'repair') return entry.parts
   if (entry.kind !== 'reading' && entry.kind !== 'look') return []
   const touched = (entry.setup.interventions ?? []).flatMap(({ target }) => target.split(/\s+/))
-  if (entry.kind === 'look') return [...touched, entry.observable.slice(0, entry.observable.lastIndexOf('.'))]
+  if (entry.kind === 'look') return [...touched, ...seenClose(system, entry.observable)]
   return [...touched, ...entry.probe.split(/\s+/).slice(1)]
+}
+
+/** The part of a look, unless an operator has it at a glance. */
+function seenClose(system: System, observable: string): string[] {
+  const dot = observable.lastIndexOf('.')
+  const name = observable.slice(0, dot)
+  const look = system.parts.get(name)?.kind.looks?.find((one) => one.name === observable.slice(dot + 1))
+  return look?.by === 'operator' ? [] : [name]
 }
 
 /** A part, all pins of a plug, or the owner of a point. */
