@@ -15,7 +15,7 @@ const SWAP_MINUTES = 3
 const WAY_BACK = 0.5
 
 /** Minutes from where the technician stands to the end of a test: change of state, what is plugged, the way there, the test. */
-export function minutesFor(system: System, test: Test, from: Standpoint): number {
+export function minutesFor(system: System, test: Pick<Test, 'setup' | 'places' | 'minutes'>, from: Standpoint): number {
   const there = test.places.filter((place) => !from.places.includes(place))
   const way = there.reduce((sum, place) => sum + (system.places.get(place)?.minutes ?? 0), 0)
   return stateMinutes(system, from.setup.state, test.setup.state) + toolMinutes(test.setup, from.setup) + way + test.minutes

@@ -61,4 +61,16 @@ export { isGood, type Proof, type ProofStep, proof } from './prove/proof.js'
 export { type Refit, refitList } from './prove/refit.js'
 export { type Risk, repairsMade, risks } from './prove/risk.js'
 export { type RepairBelief, repairsOf } from './repair-belief.js'
+export { type DecisionTable, decisionTable, type TableOptions, type TableTest } from './table/decision-table.js'
+export {
+  type JobStep,
+  type Minutes,
+  type NextStep,
+  nextStep,
+  type PricedStep,
+  type StopPoints,
+  stopPoints,
+} from './table/next-step.js'
+export type { TableOutcome } from './table/outcomes.js'
+export type { TableSuspect } from './table/suspects.js'
 export type { Standing } from './view.js'

@@ -42,3 +42,15 @@ export type { Branch as PlanBranch, Choice, DecisionProblem } from './plan/probl
 export { MENDED, type RepairNode, repairProblem, type RepairStep, STILL_THERE } from './plan/repair.js'
 export type { RepairPart, RepairTask, RepairTest } from './plan/repair-task.js'
 export { type PlanEnd, planEnds, type PlanFigures, planFigures, type PlanStep, type PlanTree } from './plan/tree.js'
+export {
+  DEFAULT_STEP_BUDGET,
+  nextTroubleStep,
+  type StepBudget,
+  type TimeFigures,
+  type TroubleAdvice,
+  type TroubleCourse,
+  troubleCourse,
+} from './plan/troubleshoot/next-step.js'
+export { troubleProblem } from './plan/troubleshoot/problem.js'
+export type { RolloutBudget, TriedStep } from './plan/troubleshoot/rollout.js'
+export type { TroubleRepair, TroubleStep, TroubleSuspect, TroubleTask, TroubleTest } from './plan/troubleshoot/task.js'
