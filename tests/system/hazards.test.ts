@@ -10,6 +10,7 @@ import {
   type Test,
 } from '@halfsplit/diagnosis'
 import { describe, expect, it } from 'vitest'
+import { differences } from './json-page.js'
 import { Bay, libraryText, systemOf } from './library.js'
 
 // Worked by hand from the ratings in the library.
@@ -30,6 +31,9 @@ function believing(...faults: readonly (readonly [SizedFault, number])[]): Hazar
     complaint: undefined,
   }
 }
+
+/** As it stands in a document. */
+const written = (value: unknown): unknown => JSON.parse(JSON.stringify(value))
 
 const hazards = (bay: Bay, setup: Setup, from: Setup, standing = believing(), probe?: Test['probe']) =>
   setupHazards({ machine: bay.machine, system: bay.system }, standing, { setup, probe }, from)
@@ -89,6 +93,7 @@ describe('hazards of starting', () => {
     expect(normal).toBeLessThan(23 / 2.2)
     // 10 A is four fifths of 12.5 A: the next size is 15 A. A lead of 4 mm2 at 5.5 A/mm2 bears 20 A.
     expect([fuse, most, allowed]).toEqual([15, 20, true])
+    expect(differences(written(hazards(starting, bridged, { state: 'key_on' }).jumper), 'jumper')).toEqual([])
   })
 
   it('bridging the neutral switch, or pulling its plug, takes that one out of action', () => {
@@ -159,6 +164,7 @@ describe('ohms on a circuit that may be live', () => {
   it('wait at the main switch, whose battery side is never dead, and not at the valve', () => {
     expect(ruling(fan, 'S1')).toMatchObject({ allowed: false, dead: true, maybeLive: 1 })
     expect(ruling(fan, 'SV1')).toMatchObject({ allowed: true, maybeLive: 0 })
+    expect(differences(written(ruling(fan, 'S1')), 'ohms')).toEqual([])
   })
 
   it('wait at the fuse as soon as the main switch may be welded', () => {

@@ -142,36 +142,44 @@ const GUARD_AVOID: Readonly<Record<SetupHazards['guards'][number]['how'], string
   unplugged: 'Put it back before the machine is used.',
 }
 
+/** Protections that go the same way are told together. */
 function guardCautions({ guards }: SetupHazards): Caution[] {
-  return guards.map(({ part, guards: from, how }) => ({
-    signal: 'WARNING',
-    hazard: `${partWords(part)} is ${how}.`,
-    consequence: `Nothing guards against ${from}.`,
-    avoid: GUARD_AVOID[how],
-    part: part.name,
-    probability: 1,
-  }))
+  const ways = [...new Set(guards.map(({ how }) => how))]
+  return ways.map((way) => {
+    const same = guards.filter(({ how }) => how === way)
+    return {
+      signal: 'WARNING',
+      hazard: `${listed(same.map(({ part }) => partWords(part)))} ${same.length > 1 ? 'are' : 'is'} ${way}.`,
+      consequence: `Nothing guards against ${listed(same.map(({ guards: from }) => from))}.`,
+      avoid: GUARD_AVOID[way],
+      part: same.length > 1 ? null : same[0].part.name,
+      probability: 1,
+    }
+  })
 }
 
 const amps = (value: number): string => formatValue(value, 'current', { digits: 2 })
 
 function jumperCautions({ jumper }: SetupHazards): Caution[] {
   if (!jumper || jumper.allowed) return []
-  const { normal, most, thinnest } = jumper
+  const { normal, most, thinnest, fuse, worst } = jumper
+  if (normal !== undefined && fuse !== undefined && fuse <= most)
+    return [forbidden(`The jumper would carry ${amps(worst)} at worst, more than a blade fuse breaks.`)]
   const bears =
     thinnest === undefined ? `the lead bears a fuse of ${amps(most)}` : `wire ${thinnest} bears a fuse of ${amps(most)}`
-  return [
-    {
-      signal: 'DANGER',
-      hazard:
-        normal === undefined ? 'What the jumper would carry is not known.' : `The jumper would carry ${amps(normal)}; ${bears}.`,
-      consequence: 'It melts and burns.',
-      avoid: 'Do not bridge this.',
-      part: null,
-      probability: 1,
-    },
-  ]
+  const carries =
+    normal === undefined ? 'What the jumper would carry is not known.' : `The jumper would carry ${amps(normal)}; ${bears}.`
+  return [forbidden(carries)]
 }
+
+const forbidden = (hazard: string): Caution => ({
+  signal: 'DANGER',
+  hazard,
+  consequence: 'It melts and burns.',
+  avoid: 'Do not bridge this.',
+  part: null,
+  probability: 1,
+})
 
 function fuseWords({ jumper }: SetupHazards): string | undefined {
   if (!jumper?.allowed || jumper.normal === undefined || jumper.fuse === undefined) return undefined

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { believing } from '../testing/believing.js'
 import { bench, faultNamed } from '../testing/relay-lamp.js'
+import { fuseFor } from './jumper.js'
 import { setupHazards } from './setup-hazards.js'
 
 // Worked by hand: Ohm's law, and a lamp of 21 W at 12 V, which takes a little more than 1.75 A at 12.6 V.
@@ -36,6 +37,13 @@ describe('current of a jumper and its fuse', () => {
     expect(worst).toBeGreaterThan(12.6 / 0.2)
     expect(worst).toBeLessThan(12.6 / 0.13)
     expect(worstUnder).toBe('replace 4')
+  })
+
+  test('a fuse must carry the normal current, protect the wires, and break the worst: 1000 A for blades', () => {
+    expect(fuseFor(6, 40, 20)).toEqual({ fuse: 7.5, allowed: true })
+    expect(fuseFor(6, 40, 5)).toEqual({ fuse: 7.5, allowed: false })
+    expect(fuseFor(6, 1200, 20)).toEqual({ fuse: 7.5, allowed: false })
+    expect(fuseFor(undefined, 0, 20)).toEqual({ fuse: undefined, allowed: false })
   })
 
   test('across the supply no fuse fits: it is refused', () => {

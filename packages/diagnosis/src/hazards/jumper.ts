@@ -1,5 +1,5 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
-import { bladeFuseFor, largestFuse } from '@halfsplit/kinds'
+import { BLADE_FUSE_SCOPE, bladeFuseFor, largestFuse } from '@halfsplit/kinds'
 import type { System } from '@halfsplit/system'
 import type { Setup } from '../setup.js'
 import type { BelievedFaults } from './believed.js'
@@ -17,7 +17,7 @@ export interface JumperHazard {
   /** Largest fuse that still protects the lead and the thinnest wire the current goes through [A], and that wire; none where the lead is thinner. */
   most: number
   thinnest: string | undefined
-  /** There is a fuse that carries the normal current and protects lead and wires. */
+  /** There is a fuse that carries the normal current, protects lead and wires, and breaks the worst. */
   allowed: boolean
 }
 
@@ -44,7 +44,7 @@ export function jumperHazard(system: System, study: HazardStudy, { cases }: Beli
     system,
     wires.map(([name]) => name),
   )
-  const fuse = normal === undefined ? undefined : bladeFuseFor(normal)
+  const { fuse, allowed } = fuseFor(normal, worst.amps, most)
   return {
     normal,
     worst: worst.amps,
@@ -52,8 +52,17 @@ export function jumperHazard(system: System, study: HazardStudy, { cases }: Beli
     fuse,
     most,
     thinnest,
-    allowed: fuse !== undefined && fuse <= most,
+    allowed,
   }
+}
+
+/**
+ * The fuse of a jumper: the smallest blade that carries the normal current, which must protect lead and wires and be able to break the worst.
+ * @param normal @param worst [A]   @param most largest fuse that protects what it stands before [A]
+ */
+export function fuseFor(normal: number | undefined, worst: number, most: number): { fuse: number | undefined; allowed: boolean } {
+  const fuse = normal === undefined ? undefined : bladeFuseFor(normal)
+  return { fuse, allowed: fuse !== undefined && fuse <= most && worst <= BLADE_FUSE_SCOPE.breakingCapacity }
 }
 
 function protection(system: System, wires: readonly string[]): { most: number; thinnest: string | undefined } {

@@ -1,4 +1,13 @@
-import { compile, type DiscreteState, flowOf, type Network, NetworkError, type Settled, settle } from '@halfsplit/network'
+import {
+  compile,
+  type DiscreteState,
+  floatingNodes,
+  flowOf,
+  type Network,
+  NetworkError,
+  type Settled,
+  settle,
+} from '@halfsplit/network'
 import type { Fault, Realised, System } from '@halfsplit/system'
 import { asFault, type SizedFault, sizedKey } from '../faults.js'
 import type { Machine } from '../machine.js'
@@ -133,10 +142,15 @@ function taken(network: Network, { elementsOf }: Realised, without: string | und
   return { ...network, elements: network.elements.filter((_, i) => i < place.start || i >= end) }
 }
 
-function liveNodes({ circuit, point }: Settled): ReadonlyMap<string, number> {
+/** A point that hangs on insulation alone has volts that no current stands behind: they hurt no meter. */
+function liveNodes(settled: Settled): ReadonlyMap<string, number> {
+  const { circuit, point } = settled
+  const floating = floatingNodes(settled)
   const live = new Map<string, number>()
   circuit.names.forEach((name, i) => {
-    if (circuit.domains[i] === 'electrical' && Math.abs(point.across[i]) > ASSUMPTIONS.deadVolts) live.set(name, point.across[i])
+    const volts = point.across[i]
+    if (circuit.domains[i] === 'electrical' && Math.abs(volts) > ASSUMPTIONS.deadVolts && !floating.has(name))
+      live.set(name, volts)
   })
   return live
 }

@@ -1,6 +1,6 @@
 import { awgArea } from '@halfsplit/core'
 import { expect, it } from 'vitest'
-import { FUSE_LINKS, largestFuse, meltingIntegral, openingBand, openingTime } from './fuse-curve.js'
+import { bladeFuseFor, FUSE_LINKS, largestFuse, meltingIntegral, openingBand, openingTime, wireBears } from './fuse-curve.js'
 
 const { bladeC, bladeE } = FUSE_LINKS
 
@@ -43,4 +43,11 @@ it('the fuse of a wire is the next size below what the wire carries', () => {
   expect(largestFuse(awgArea(10))).toBe(25)
   expect(largestFuse(1e-8)).toBeUndefined()
   expect(() => largestFuse(0)).toThrow(/area of the wire/)
+  expect(wireBears(1e-6)).toBeCloseTo(5.5, 9)
+})
+
+it('of the blade fuses the one for a current carries it with a fifth to spare; above 80 A there is none', () => {
+  expect([0, 0.8, 0.81, 8, 8.1, 80].map(bladeFuseFor)).toEqual([1, 1, 2, 10, 15, 100])
+  expect(bladeFuseFor(80.1)).toBeUndefined()
+  expect(() => bladeFuseFor(-1)).toThrow(/the current/)
 })
