@@ -143,6 +143,8 @@ function addJobs(root: Command, io: Io, end: (code: ExitCode) => void): void {
     .option('--job <file>', 'go on with a kept job; entries are kept there')
     .option('--complaint <id>', 'begin with this complaint of the description')
     .option('--save <file>', 'keep the job in this new file')
+    .option('--comeback <file>', 'begin as the comeback of this earlier job on the same machine')
+    .option('--days <number>', 'age of the earlier job; else by the time of its last entry')
     .option('--json', 'print where the job stands as JSON, and ask nothing')
     .addHelpText(
       'after',

@@ -6,6 +6,7 @@ import { EXIT, type ExitCode } from '../exit-codes.js'
 import { issuesText, keepJob, loadJob, loadSystem } from '../files.js'
 import { type Io, paint, whileWorking } from '../io.js'
 import { openCase } from '../isolate/case.js'
+import { comebackJob } from '../isolate/comeback.js'
 import { isolateDocument } from '../isolate/document.js'
 import { complaintNamed, Intake, newJob } from '../isolate/intake.js'
 import { alternativeLines, testLines } from '../isolate/render.js'
@@ -18,6 +19,8 @@ export interface IsolateOptions {
   job?: string
   complaint?: string
   save?: string
+  comeback?: string
+  days?: string
   json?: boolean
 }
 
@@ -28,10 +31,24 @@ export async function isolateCommand(io: Io, file: string, options: IsolateOptio
   if (options.save !== undefined && options.save !== options.job && existsSync(options.save))
     throw new Stop(EXIT.usage, `${options.save} is already there; resume it with --job ${options.save}`)
   const kept = options.job === undefined ? undefined : resumed(io, system, options.job)
-  const given = options.complaint === undefined ? undefined : newJob(system, complaintNamed(system, options.complaint))
-  if (kept && given) throw new Stop(EXIT.usage, 'a kept job has its complaint; give --job or --complaint, not both')
+  const given = begun(io, system, options)
+  if (kept && given) throw new Stop(EXIT.usage, 'a kept job has its complaint; give --job alone, or --complaint and --comeback')
   if (!io.interactive || options.json) return printState(io, system, kept ?? { job: given ?? newJob(system) }, options)
   return interactive(io, system, kept ?? (given && { job: given }), options.save ?? options.job)
+}
+
+/** A new job with the complaint named, or as the comeback of an earlier one. */
+function begun(io: Io, system: System, { complaint, comeback, days }: IsolateOptions): Job | undefined {
+  const named = complaint === undefined ? undefined : newJob(system, complaintNamed(system, complaint))
+  if (comeback === undefined) {
+    if (days !== undefined) throw new Stop(EXIT.usage, '--days is the age of the job given with --comeback')
+    return named
+  }
+  const age = days === undefined ? undefined : Number(days)
+  if (age !== undefined && !(age >= 0))
+    throw new Stop(EXIT.usage, `--days takes a number of days, as in --days 12; received "${days}"`)
+  const { job: earlier } = resumed(io, system, comeback)
+  return comebackJob(named ?? newJob(system), earlier, io.now(), age)
 }
 
 interface Kept {
