@@ -99,7 +99,7 @@ export class VirtualMachine {
 
   /** The machine is used for a while and comes to rest anew: what comes and goes may be there now, or not. */
   goOn(): void {
-    this.forget()
+    if (this.faults.some((fault) => modeOf(this.system, fault).intermittent)) this.forget()
   }
 
   /** A plug is pulled and put back, a part tapped or re-seated: a bad contact there may be well again for now. */

@@ -1,0 +1,125 @@
+import type { Mean, Share, Tally, WayName } from '@halfsplit/procedure'
+import type { Paint } from '../io.js'
+import { columns, wrap } from '../words/layout.js'
+import { shortWords } from '../words/test-words.js'
+import { minutesWords } from '../words/states.js'
+import type { Judged, Summary } from './summary.js'
+
+const WAY_TITLES: Readonly<Record<WayName, string>> = {
+  bench: 'bench',
+  likeliest: 'likeliest part first',
+  sheet: 'sheet of the library',
+}
+
+/** Exceptions that are listed one by one. */
+const MOST_LISTED = 20
+
+/** A table of a trial as text: what was drawn, what was counted, what went wrong alike. */
+export function tableText(summary: Summary, { bold }: Paint): string[] {
+  return [
+    bold(summary.table.title),
+    ...wrap(drawnWords(summary)),
+    '',
+    ...countedRows(summary),
+    ...exceptions(summary),
+    ...wrongTogether(summary),
+    '',
+  ]
+}
+
+function drawnWords({ outcomes, withoutComplaint, redrawn, oneTest }: Summary): string {
+  const two = outcomes.filter(({ truth }) => truth.length > 1).length
+  const comes = outcomes.filter(({ comesAndGoes }) => comesAndGoes).length
+  const missing = outcomes.filter((one) => one.missing).length
+  return [
+    `${jobsWords(outcomes.length)}: ${outcomes.length - two} with one fault, ${two} with two, ${comes} with one that comes and goes.`,
+    ...(missing > 0 ? [`In ${missing} the fault is one that the bench was not told of.`] : []),
+    `${redrawn} machines drawn besides showed none of the described complaints, and no job came of them.`,
+    ...(withoutComplaint > 0 ? [`For ${jobsWords(withoutComplaint)} no drawn machine showed one.`] : []),
+    `A test costs ${oneTest.toFixed(2)} on average: a part for no more counts as cheap, and so does a repair without a part.`,
+  ].join(' ')
+}
+
+function countedRows({ tallies }: Summary): string[] {
+  const ways = (Object.keys(WAY_TITLES) as WayName[]).flatMap((way) => {
+    const tally = tallies[way]
+    return tally ? [{ way, tally }] : []
+  })
+  const row = (title: string, cell: (tally: Tally) => string) => [title, ...ways.map(({ tally }) => cell(tally))]
+  const rows = [
+    row('', () => ''),
+    row('jobs', ({ jobs }) => String(jobs)),
+    row('repaired at the first part', ({ repairedFirst }) => percent(repairedFirst)),
+    row('  cheap ones in vain left aside', ({ repairedFirstCheapAside }) => percent(repairedFirstCheapAside)),
+    row('good parts condemned per 100 jobs', ({ condemned }) => perHundred(condemned)),
+    row('  with the cheap ones', ({ condemnedWithCheap }) => perHundred(condemnedWithCheap)),
+    row('repaired in the end', ({ repaired }) => percent(repaired)),
+    row('closed with a fault left', ({ unproved }) => percent(unproved)),
+    row('said: no fault found', ({ ends }) => String(ends['no fault found'])),
+    row('said: not in this description', ({ ends }) => String(ends['not described'])),
+    row('given up', ({ ends }) => String(ends['given up'])),
+    row('tests per job', ({ tests }) => mean(tests, 1)),
+    row('minutes per job', ({ minutes }) => mean(minutes, 1)),
+    row('cost per job, comebacks included', ({ money }) => mean(money, 1)),
+    ...(ways.some(({ tally }) => tally.notDescribed)
+      ? [row('not told of, and said so', ({ notDescribed }) => (notDescribed ? percent(notDescribed) : ''))]
+      : []),
+  ]
+  rows[0] = ['', ...ways.map(({ way }) => WAY_TITLES[way])]
+  return columns(rows)
+}
+
+const jobsWords = (n: number): string => `${n} job${n === 1 ? '' : 's'}`
+
+/** "96.5 % (95.6 to 97.3)" */
+const percent = ({ share, low, high }: Share): string =>
+  `${(100 * share).toFixed(1)} % (${(100 * low).toFixed(1)} to ${(100 * high).toFixed(1)})`
+
+const perHundred = ({ mean: m, low, high }: Mean): string => mean({ mean: 100 * m, low: 100 * low, high: 100 * high }, 1)
+
+/** "34.2 (33.1 to 35.3)"; of one job only its value. */
+const mean = ({ mean: m, low, high }: Mean, places: number): string =>
+  Number.isFinite(low) && Number.isFinite(high)
+    ? `${m.toFixed(places)} (${low.toFixed(places)} to ${high.toFixed(places)})`
+    : m.toFixed(places)
+
+function exceptions({ left }: Summary): string[] {
+  if (left.length === 0) return []
+  const rows = left
+    .slice(0, MOST_LISTED)
+    .map(({ index, truth, complaint, ways }) => [
+      `job ${index}`,
+      complaint,
+      truth.join(' and '),
+      `left: ${ways.bench?.left.join(' and ')}`,
+    ])
+  const more = left.length > MOST_LISTED ? [`  and ${left.length - MOST_LISTED} more`] : []
+  return ['', 'Closed with a fault left:', ...columns(rows), ...more]
+}
+
+function wrongTogether({ confusions }: Summary): string[] {
+  if (confusions.length === 0) return []
+  return ['', 'What was done first instead of what cures, commonest first:', ...confusions.flatMap(confusionText)]
+}
+
+function confusionText(one: Judged): string[] {
+  const { cure, instead, isRepair, jobs, of, truths, complaints, indices } = one
+  const done = isRepair ? instead : `"${instead}"`
+  const list = (words: readonly (readonly [string, number])[]) =>
+    words.map(([word, times]) => (times > 1 ? `${word} ${times}x` : word))
+  return [
+    `  ${done} instead of ${cure}: ${jobs} of ${jobsWords(of)}`,
+    ...wrap(
+      `${list(truths).join(', ')}; complaint ${list(complaints).join(', ')}; job ${indices.slice(0, 5).join(', ')}`,
+      100,
+      '    ',
+    ),
+    ...tellingText(one),
+  ]
+}
+
+function tellingText({ telling, blind }: Judged): string[] {
+  if (!telling) return []
+  const best = `${shortWords(telling.test)}, ${telling.bits.toFixed(2)} bit at even odds, ${minutesWords(telling.minutes)}`
+  return wrap(blind ? `no test at hand tells the two apart (best: ${best})` : `told apart by ${best}`, 100, '    ')
+}
