@@ -8,7 +8,7 @@ import { contradictions } from './contradictions.js'
 import { type Figures, figuresOf } from './figures.js'
 import type { Finding } from './findings.js'
 import { type Followed, follow } from './follow.js'
-import { type HazardsOf, missingWarnings, writtenHazards } from './hazards.js'
+import { missingWarnings } from './hazards.js'
 import { populationOf } from './population.js'
 import { provesNothing } from './proves-nothing.js'
 import { Takings } from './taken-by.js'
@@ -17,7 +17,6 @@ export interface AuditOptions {
   /** Machines drawn for each stretch of each fault; 100 unless given. */
   specimens?: number
   seed?: number | string
-  hazardsOf?: HazardsOf
 }
 
 /** What a written procedure does over every fault of its machine. */
@@ -43,7 +42,8 @@ export function audit(system: System, procedure: Procedure, options: AuditOption
   const machine = new Machine(system)
   const columns = new Columns(options.specimens ?? SPECIMENS, options.seed ?? 'audit')
   const takings = new Takings(new PredictionStore(machine), columns)
-  const population = populationOf(machine, takings, complaintOf(system, procedure))
+  const complaint = complaintOf(system, procedure)
+  const population = populationOf(machine, takings, complaint)
   const followed = follow(machine, takings, procedure, population)
   const conclusions = repairConclusions(procedure.steps, followed.ends)
   const found: Finding[] = [
@@ -51,7 +51,7 @@ export function audit(system: System, procedure: Procedure, options: AuditOption
     ...limitsWithoutTemperature(machine, takings, procedure),
     ...provesNothing(procedure, followed),
     ...condemned(conclusions, faultyWeight(followed)),
-    ...missingWarnings(system, procedure, options.hazardsOf ?? writtenHazards),
+    ...missingWarnings(machine, procedure, followed, complaint),
   ]
   const place = ({ step }: Finding) => procedure.steps.indexOf(step)
   const findings = found.map((one, i) => ({ one, i })).sort((p, q) => place(p.one) - place(q.one) || p.i - q.i)

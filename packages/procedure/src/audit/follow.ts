@@ -1,4 +1,4 @@
-import { type FaultMode, type Machine, minutesFor, type Standpoint } from '@halfsplit/diagnosis'
+import { type Machine, minutesFor, type Standpoint } from '@halfsplit/diagnosis'
 import type { Conclusion, Next, Procedure, Step } from '../written/model.js'
 import { passes } from '../written/passes.js'
 import { startOf } from '../written/walk.js'
@@ -19,10 +19,14 @@ export interface End {
 /** Weight that came to a step with each repair needed (undefined: none), by what the step answered. */
 export type Answers = Map<string | undefined, { pass: number; fail: number }>
 
+/** Weight that came to a step, by cell. */
+export type Arrivals = ReadonlyMap<Cell, number>
+
 /** What became of a population that was taken through a sheet. */
 export interface Followed {
   ends: readonly End[]
   answers: ReadonlyMap<string, Answers>
+  arrivals: ReadonlyMap<string, Arrivals>
 }
 
 /** Takes every specimen of every fault through the sheet, to its end. */
@@ -35,6 +39,7 @@ export function follow(machine: Machine, takings: Takings, procedure: Procedure,
 class Follower implements Followed {
   readonly ends: End[] = []
   readonly answers = new Map<string, Answers>()
+  readonly arrivals = new Map<string, Map<Cell, number>>()
   private readonly byId: ReadonlyMap<string, Step>
   private readonly minutes = new Map<string, number>()
 
@@ -61,7 +66,7 @@ class Follower implements Followed {
       const members = party.members.filter((n) => passed[n] === side)
       if (members.length === 0) continue
       const weight = members.reduce((sum, n) => sum + party.cell.weights[n], 0)
-      this.note(step, side, party.cell.fault, weight)
+      this.note(step, side, party.cell, weight)
       this.goOn(step, side, { cell: party.cell, members, minutes, at }, weight)
     }
   }
@@ -78,7 +83,11 @@ class Follower implements Followed {
     return this.takings.of(present, setup, probe).map((one) => passes(step, one, temperature))
   }
 
-  private note({ id }: Step, passed: boolean, fault: FaultMode | undefined, weight: number): void {
+  private note({ id }: Step, passed: boolean, cell: Cell, weight: number): void {
+    const { fault } = cell
+    const arrived = this.arrivals.get(id) ?? new Map<Cell, number>()
+    arrived.set(cell, (arrived.get(cell) ?? 0) + weight)
+    this.arrivals.set(id, arrived)
     const answers: Answers = this.answers.get(id) ?? new Map()
     const one = answers.get(fault?.repair) ?? { pass: 0, fail: 0 }
     one[passed ? 'pass' : 'fail'] += weight
