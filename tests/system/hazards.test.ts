@@ -73,6 +73,14 @@ describe('hazards of the fan drive', () => {
   })
 })
 
+describe("the description's own words of a state", () => {
+  it('are told where they are new against the state one stands in', () => {
+    expect(hazards(fan, { state: 'warm' }, { state: 'idle_cold' }).state).toEqual(['hot'])
+    expect(hazards(fan, { state: 'idle_cold' }, { state: 'idle_cold' }).state).toEqual([])
+    expect(hazards(fan, { state: 'idle_cold' }, { state: 'parked' }).state).toContain('belts')
+  })
+})
+
 describe('hazards of starting', () => {
   const bridged = jumper('key_on', 'K2.common', 'K2.work')
 

@@ -132,7 +132,18 @@ const workWords = (part: Part, { title }: Hazard): string => `${partWords(part)}
 
 /** How grave what a description says of its state is, it does not say: it could be grave. */
 const stateCautions = ({ state }: SetupHazards): Caution[] =>
-  state.map((text) => ({ signal: 'WARNING', hazard: sentence(text), consequence: '', avoid: '', part: null, probability: null }))
+  state.length === 0
+    ? []
+    : [
+        {
+          signal: 'WARNING',
+          hazard: state.map(sentence).join(' '),
+          consequence: '',
+          avoid: '',
+          part: null,
+          probability: null,
+        },
+      ]
 
 const sentence = (text: string): string => (/[.!]$/.test(text) ? capital(text) : `${capital(text)}.`)
 

@@ -33,7 +33,7 @@ export interface SetupHazards {
   jumper: JumperHazard | undefined
   /** Protections that are out of action. */
   guards: readonly LostGuard[]
-  /** The state's own words, where the machine is not in it yet. */
+  /** The description's own words of the state, those left out that hold where the machine is now. */
   state: readonly string[]
   /** Share of the belief that was followed. */
   followed: number
@@ -58,9 +58,15 @@ export function setupHazards({ machine }: HazardBench, standing: HazardStanding,
     handled: handledHazards(machine.system, ways),
     jumper: setup.intervention?.do === 'jumper' ? jumperHazard(machine.system, study, believed, setup) : undefined,
     guards: lostGuards(machine.system, study, setup),
-    state: setup.state === from?.state ? [] : (machine.system.states.get(setup.state)?.hazards ?? []),
+    state: newWords(machine.system, setup, from),
     followed: believed.followed,
   }
+}
+
+/** What a description says of a state and did not say of the state before. */
+function newWords({ states }: System, to: Setup, from: Setup | undefined): readonly string[] {
+  const before = from === undefined ? [] : (states.get(from.state)?.hazards ?? [])
+  return (states.get(to.state)?.hazards ?? []).filter((words) => !before.includes(words))
 }
 
 function computedHazards(
