@@ -54,3 +54,12 @@ export {
 export { troubleProblem } from './plan/troubleshoot/problem.js'
 export type { RolloutBudget, TriedStep } from './plan/troubleshoot/rollout.js'
 export type { TroubleRepair, TroubleStep, TroubleSuspect, TroubleTask, TroubleTest } from './plan/troubleshoot/task.js'
+export { type SeenFault, type Share, type Testability, testability } from './plan/testability.js'
+export { type PlanEnding, planEndings, type TroublePlanFigures, troublePlanFigures } from './plan/troubleshoot/plan-figures.js'
+export {
+  DEFAULT_PLAN_TREE,
+  type PlanPlace,
+  type PlanTreeBudget,
+  type TroublePlan,
+  troublePlan,
+} from './plan/troubleshoot/plan-tree.js'

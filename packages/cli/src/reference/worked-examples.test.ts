@@ -12,6 +12,7 @@ test('no worked example fails', () => {
 test.each([
   'polybox',
   'three-lamps-one-supply',
+  'testability-figures',
   'intermittent-part-posterior',
   'meter-accuracy-percent-and-counts',
   'test-sequence-6-states-5-tests',

@@ -11,6 +11,7 @@ import { intermittentExample } from './worked-examples-intermittent.js'
 import { lampExample } from './worked-examples-lamps.js'
 import { meterExample } from './worked-examples-measurement.js'
 import { networkExample } from './worked-examples-network.js'
+import { testabilityExample } from './worked-examples-testability.js'
 
 const judged = (answer: (example: WorkedExample) => Answers) => (example: WorkedExample) => judgeExample(example, answer(example))
 
@@ -26,6 +27,7 @@ const TOPICS: Record<string, (example: WorkedExample) => CaseResult> = {
   'rates from history': judged(recordsExample),
   'rates and readings': judged(recordsExample),
   'fault simulation': networkExample,
+  testability: judged(testabilityExample),
 }
 
 function run(example: WorkedExample): CaseResult {

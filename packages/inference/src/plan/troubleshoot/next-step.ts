@@ -3,7 +3,7 @@
 import { AndOrSearch } from '../search.js'
 import type { Course } from './order.js'
 import { TroubleProblem } from './problem.js'
-import { ReadyTrouble } from './ready.js'
+import { type Here, ReadyTrouble, startOf } from './ready.js'
 import { DEFAULT_ROLLOUT, nameOf, Rollout, type RolloutBudget, type TriedStep } from './rollout.js'
 import type { TroubleStep, TroubleTask } from './task.js'
 
@@ -35,10 +35,14 @@ const ROUNDING = 1e-9
 /** The step to take: by exact search where it ends within the budget, else by rollout; always with a lower bound. */
 export function nextTroubleStep(task: TroubleTask, budget = DEFAULT_STEP_BUDGET): TroubleAdvice {
   const ready = new ReadyTrouble(task)
-  const rollout = new Rollout(ready, budget.rollout)
-  const tried = rollout.steps(hereOf(ready))
-  const problem = new TroubleProblem(ready)
-  const search = new AndOrSearch(problem, budget.nodes)
+  return adviceAt(ready, new Rollout(ready, budget.rollout), startOf(ready), budget.nodes)
+}
+
+/** The same from anywhere in a job. */
+export function adviceAt(ready: ReadyTrouble, rollout: Rollout, here: Here, nodes: number): TroubleAdvice {
+  const tried = rollout.steps(here)
+  const problem = new TroubleProblem(ready, here)
+  const search = new AndOrSearch(problem, nodes)
   search.raise(search.root, tried[0].cost * problem.root.weight)
   const lowerBound = Math.min(search.root.lower / problem.root.weight, tried[0].cost)
   const isExact = search.root.isClosed || tried[0].cost <= lowerBound * (1 + ROUNDING)
@@ -86,7 +90,7 @@ export function troubleCourse(task: TroubleTask, step: TroubleStep, budget = DEF
       ended.add(time, weight)
     },
   }
-  new Rollout(ready, budget.rollout).tell(hereOf(ready), step, course)
+  new Rollout(ready, budget.rollout).tell(startOf(ready), step, course)
   return { toFind: found.figures(), toEnd: ended.figures(), wrongEnd: wrong / ended.weight }
 }
 
@@ -118,10 +122,3 @@ class Times {
     return { mean: this.sum / this.weight, q90: (last?.[0] ?? 0) / STEPS }
   }
 }
-
-const hereOf = (ready: ReadyTrouble) => ({
-  weights: ready.weights,
-  state: ready.task.start.state,
-  place: ready.task.start.place,
-  done: new Uint8Array(ready.tests),
-})

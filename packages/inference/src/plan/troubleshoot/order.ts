@@ -63,6 +63,12 @@ export class RepairOrder {
     return this.repairs === 0 ? undefined : this.order[0]
   }
 
+  /** The repairs of the order, up to the best place to end. */
+  repairsOf(weights: Float64Array, state: number, place: number): number[] {
+    this.follow(weights, state, place, this.sort(weights))
+    return [...this.order.subarray(0, this.repairs)]
+  }
+
   /** Tells the ways this plan may go, from a time on. */
   tell(weights: Float64Array, state: number, place: number, time: number, course: Course): void {
     this.follow(weights, state, place, this.sort(weights))

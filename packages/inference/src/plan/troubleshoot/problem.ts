@@ -3,7 +3,7 @@
 import { TroubleBound } from './bound.js'
 import { GreedyTrouble } from './greedy.js'
 import type { Branch, Choice, DecisionProblem } from '../problem.js'
-import { ReadyTrouble } from './ready.js'
+import { type Here, ReadyTrouble, startOf } from './ready.js'
 import { afterOutcome, afterRepair, endCost, sumOf } from './steps.js'
 import type { TroubleStep, TroubleTask } from './task.js'
 
@@ -36,12 +36,16 @@ export class TroubleProblem implements DecisionProblem<TroubleNode, TroubleStep>
   /** With suspects of several repairs an outcome before a repair says something else than one after it. */
   private readonly orderMatters: boolean
 
-  constructor(private readonly ready: ReadyTrouble) {
+  /** @param here where one stands; the start of the task unless given */
+  constructor(
+    private readonly ready: ReadyTrouble,
+    here: Here = startOf(ready),
+  ) {
     const { task } = ready
     this.bound = new TroubleBound(ready)
     this.greedy = new GreedyTrouble(ready, { tried: 6, cutoff: 0, depth: 1 })
     this.orderMatters = task.suspects.some(({ needs }) => needs.length > 1)
-    this.root = this.node(Float64Array.from(ready.weights), task.start, new Uint8Array(ready.tests), '')
+    this.root = this.node(Float64Array.from(here.weights), here, Uint8Array.from(here.done), '')
   }
 
   keyOf = ({ key, state, place, isEnded }: TroubleNode): string => `${isEnded ? '!' : ''}${state},${place} ${key}`

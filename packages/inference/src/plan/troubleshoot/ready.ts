@@ -6,6 +6,22 @@ import { checkTrouble, type TroubleTask } from './task.js'
 /** Fate of a suspect under a repair that cures it. */
 export const CURED = -1
 
+/** Where one stands in a job: what is believed, the machine's state, the place, and which tests are done. */
+export interface Here {
+  readonly weights: Float64Array
+  readonly state: number
+  readonly place: number
+  /** By test. */
+  readonly done: Uint8Array
+}
+
+export const startOf = ({ weights, task: { start }, tests }: ReadyTrouble): Here => ({
+  weights,
+  state: start.state,
+  place: start.place,
+  done: new Uint8Array(tests),
+})
+
 /** A table made ready for search. Suspects stand in an order of their own (`names`), those of one repair side by side. */
 export class ReadyTrouble {
   readonly suspects: number

@@ -2,7 +2,7 @@
 
 import { GreedyTrouble } from './greedy.js'
 import { type Course, tellEnd, tellRepair } from './order.js'
-import type { ReadyTrouble } from './ready.js'
+import type { Here, ReadyTrouble } from './ready.js'
 import { afterOutcome, afterRepair, endCost, sumOf } from './steps.js'
 import type { TroubleStep } from './task.js'
 
@@ -25,14 +25,6 @@ const TRIED = 5
 export interface TriedStep {
   readonly step: TroubleStep
   readonly cost: number
-}
-
-/** Where one stands in a job, as the rollout takes it. */
-interface Here {
-  readonly weights: Float64Array
-  readonly state: number
-  readonly place: number
-  readonly done: Uint8Array
 }
 
 /** Rollouts over one table. */
