@@ -22,6 +22,15 @@ export { bestTest, type Decision, decide, type PlannedTest, type RankedTest, ran
 export { beliefWithout, type Contribution, contributions } from './contributions.js'
 export * from './table-model.js'
 export * from './finite-model.js'
+export type { WeightedSet } from './candidates/best-first.js'
+export {
+  type ConsistencyModel,
+  type ExplanationOptions,
+  Explanations,
+  explanations,
+  smallestExplanations,
+} from './candidates/explanations.js'
+export { LikeliestSets, likeliestSets, type SetOptions } from './candidates/likeliest-sets.js'
 export { type Equation, equationRelation, parseEquation } from './equations.js'
 export { type IntermittentSuspect, intermittentBelief, looksNeeded } from './intermittent.js'
 export { type FaultWorld, faultWorlds, orderCost, type ReplaceablePart, replacementOrder } from './plan/fault-worlds.js'

@@ -1,7 +1,14 @@
 /** A mistake of the caller, never of the numbers: a name that does not exist, a value no part can have, sources that contradict. */
 export class NetworkError extends Error {
   constructor(
-    readonly code: 'UNKNOWN_NODE' | 'UNKNOWN_SIGNAL' | 'UNKNOWN_ELEMENT' | 'SOURCES_CONFLICT' | 'ELEMENT_VALUE',
+    readonly code:
+      | 'UNKNOWN_NODE'
+      | 'UNKNOWN_SIGNAL'
+      | 'UNKNOWN_ELEMENT'
+      | 'SOURCES_CONFLICT'
+      | 'ELEMENT_VALUE'
+      | 'SIGNAL_RING'
+      | 'DRIVEN_TWICE',
     message: string,
     readonly elements: string[],
   ) {
