@@ -14,6 +14,7 @@ export {
   verdict,
 } from './explain.js'
 export { breakEven, type TwoWays, twoWays } from './decide/break-even.js'
+export { type PlanCosts, planCosts } from './decide/plan-costs.js'
 export { type DecisionView, type RepairDecision, repairDecision } from './decide/decision.js'
 export { priorFactors } from './ends/comeback.js'
 export {

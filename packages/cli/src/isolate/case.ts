@@ -1,5 +1,6 @@
 import {
   type Bench,
+  decisionTable,
   earlierJob,
   type Fit,
   fit,
@@ -8,6 +9,8 @@ import {
   logOf,
   type NoFaultFound,
   noFaultFound,
+  type PlanCosts,
+  planCosts,
   type Proof,
   type Proposal,
   priorFactors,
@@ -93,7 +96,9 @@ export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
     ranked,
     subsets: once(() => new Subsets(standing)),
     fit: once(() => fit(standing)),
-    decision: once(() => repairDecision(bench, standing, { from, ranked: ranked() })),
+    decision: once(() =>
+      repairDecision(bench, standing, { from, ranked: ranked(), plan: planOf(bench, standing, from, ranked()) }),
+    ),
     proof: once(() => (repairsMade(standing).length > 0 ? proof(bench, standing, jobLog.log, from) : undefined)),
     refit: once(() => refitList(bench.system, job)),
     noFault: once(() =>
@@ -101,6 +106,18 @@ export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
     ),
     comeback: comebackOf(bench, job),
   }
+}
+
+/** Tests that a plan is made of: those weighed in full. */
+const PLANNED = 60
+/** A suspect under this is not thought of being bought: no plan is made for it. */
+const LEAST_PLANNED = 0.1
+
+function planOf(bench: Bench, standing: Standing, from: Standpoint, ranked: readonly WeighedTest[]): PlanCosts | undefined {
+  const [top] = standing.repairs
+  if (!top || top.probability < LEAST_PLANNED) return undefined
+  const tests = ranked.slice(0, PLANNED).filter(({ blind }) => !blind)
+  return planCosts(decisionTable(bench, standing, { from, tests: tests.map(({ test }) => test) }), top.repair)
 }
 
 function comebackOf(bench: Bench, job: Job): Comeback | undefined {

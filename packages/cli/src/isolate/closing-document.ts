@@ -47,6 +47,7 @@ const decisionDocument = (decision: RepairDecision | undefined) =>
   decision
     ? {
         ...decision,
+        plan: decision.plan ?? null,
         // Infinity is no JSON: no test left tells.
         tests: Number.isFinite(decision.tests) ? decision.tests : null,
         odds: oddsWords(decision.belief),

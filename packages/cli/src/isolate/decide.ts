@@ -1,4 +1,5 @@
 import type { RepairDecision } from '@halfsplit/diagnosis'
+import { capital } from '../words/layout.js'
 import { oddsWords } from '../words/odds.js'
 import { minutesWords } from '../words/states.js'
 import type { Case } from './case.js'
@@ -19,13 +20,16 @@ export function decisionLines(open: Case): string[] {
   return [`  ${breakEvenWords(decision)}`]
 }
 
-function breakEvenWords({ repair, belief, cost, tests, breakEven, advice }: RepairDecision): string {
+function breakEvenWords({ repair, belief, cost, tests, plan, breakEven, advice }: RepairDecision): string {
   const price = cost.price > 0 ? ` and ${round(cost.price)} for the part` : ''
   const what = `${repair} takes ${minutesWords(cost.minutes)}${price}`
   if (!Number.isFinite(tests)) return `No test left tells whether it is ${repair}: ${what}.`
-  if (breakEven <= ALWAYS) return `Repair at any odds: ${what}, less than the tests that would tell (about ${round(tests)}).`
-  if (breakEven >= NEVER) return `Break-even: over 19 in 20; now ${oddsWords(belief)}: ${advice}. ${what}.`
-  return `Break-even: about ${oddsWords(breakEven)}; now ${oddsWords(belief)}: ${advice}. ${what}; tests that would tell, about ${round(tests)}.`
+  const ways = plan
+    ? `${what}; to the end about ${round(plan.repairNow)} if it is made now, ${round(plan.testOn)} with a test first`
+    : `${what}; tests that would tell, about ${round(tests)}`
+  if (breakEven <= ALWAYS) return `Repair at any odds: ${ways}.`
+  const at = breakEven >= NEVER ? 'over 19 in 20' : `about ${oddsWords(breakEven)}`
+  return `Break-even: ${at}; now ${oddsWords(belief)}: ${advice}. ${capital(ways)}.`
 }
 
 /** Money without false digits. */

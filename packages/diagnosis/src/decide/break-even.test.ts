@@ -3,7 +3,9 @@ import { describe, expect, test } from 'vitest'
 import { bench, complaint, reading, seen } from '../testing/relay-lamp.js'
 import { weighTests } from '../next.js'
 import { breakEven, twoWays } from './break-even.js'
+import { decisionTable } from '../table/decision-table.js'
 import { repairDecision } from './decision.js'
+import { believing, type PlanCosts, planCosts } from './plan-costs.js'
 
 describe('break-even, by hand', () => {
   // Two suspects, 3 in 4 and 1 in 4; repairs of 100 and 40; a sure test of 20.
@@ -41,7 +43,7 @@ describe('break-even, by hand', () => {
 
 describe('the decision on a machine', () => {
   const from = { setup: { state: 'on' }, places: [] }
-  const decided = (log: Parameters<typeof bench.standing>[0], plan?: { repairNow: number; testOn: number }) => {
+  const decided = (log: Parameters<typeof bench.standing>[0], plan?: PlanCosts) => {
     const standing = bench.standing(log, complaint)
     return repairDecision(bench, standing, { from, ranked: weighTests(bench, standing, { from }), plan })
   }
@@ -58,13 +60,39 @@ describe('the decision on a machine', () => {
     expect(decided([DARK, DROP])).toMatchObject({ repair: 'renew X1.1', advice: 'repair' })
   })
 
-  test('with the costs of a plan the cheaper way is advised, and the tests are what makes the difference', () => {
-    const cheaper = decided([DARK], { repairNow: 90, testOn: 60 })
-    if (!cheaper) throw new Error('nothing is suspected')
-    expect(cheaper.advice).toBe('test on')
-    expect(cheaper.breakEven).toBeGreaterThan(cheaper.belief)
-    expect(decided([DARK], { repairNow: 60, testOn: 90 })?.advice).toBe('repair')
-    expect(cheaper.tests).toBeCloseTo(Math.max(0, -30 + (1 - cheaper.belief) * cheaper.wasted), 9)
+  test('with the costs of a plan the cheaper way is advised', () => {
+    expect(decided([DARK], { repairNow: 90, testOn: 60, breakEven: 0.7 })).toMatchObject({ advice: 'test on', breakEven: 0.7 })
+    expect(decided([DARK], { repairNow: 60, testOn: 90, breakEven: 0.01 })).toMatchObject({ advice: 'repair', breakEven: 0.01 })
+  })
+
+  test('the break-even of a plan lies where its two ways cross', () => {
+    const standing = bench.standing([DARK], complaint)
+    const [{ repair, probability }] = standing.repairs
+    const table = decisionTable(bench, standing, { from })
+    const plan = planCosts(table, repair)
+    if (!plan) throw new Error('the plan did not weigh both ways')
+    expect(probability).toBeLessThan(plan.breakEven)
+    expect(plan.testOn).toBeLessThan(plan.repairNow)
+    const at = plan.breakEven / (1 - table.leftOut - table.notDescribed)
+    for (const [belief, cheaper] of [
+      [at + (1 - at) / 2, true],
+      [at / 2, false],
+    ] as const) {
+      const there = planCosts({ ...table, task: believing(table.task, repair, belief) }, repair)
+      expect(there === undefined ? false : there.repairNow <= there.testOn).toBe(cheaper)
+    }
+  })
+
+  test('belief moved to a repair leaves the odds among the others as they were', () => {
+    const { task } = decisionTable(bench, bench.standing([DARK], complaint), { from })
+    const [repair] = task.repairs
+    const moved = believing(task, repair.id, 0.6)
+    const of = ({ suspects }: typeof task, cured: boolean) => suspects.filter(({ needs }) => needs.includes(0) === cured)
+    const total = (list: typeof task.suspects) => list.reduce((sum, { weight }) => sum + weight, 0)
+    expect(total(of(moved, true))).toBeCloseTo(0.6, 12)
+    expect(total(of(moved, false))).toBeCloseTo(0.4, 12)
+    const ratios = of(moved, false).map(({ weight }, i) => weight / of(task, false)[i].weight)
+    for (const ratio of ratios) expect(ratio).toBeCloseTo(ratios[0], 9)
   })
 
   test('what has been repaired is not decided on again', () => {

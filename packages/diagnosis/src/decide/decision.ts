@@ -5,9 +5,10 @@ import { money, type RepairCost, repairCost } from '../cost.js'
 import { minutesFor, type Standpoint } from '../effort.js'
 import { misreadRange } from '../evidence.js'
 import { displayOf, type WeighedTest } from '../next.js'
-import { testId } from '../tests.js'
+import { testOf } from '../tests.js'
 import type { Standing } from '../view.js'
 import { breakEven, twoWays } from './break-even.js'
+import type { PlanCosts } from './plan-costs.js'
 
 /** Whether to repair now or to test on, with what it hangs on. */
 export interface RepairDecision {
@@ -17,8 +18,10 @@ export interface RepairDecision {
   cost: RepairCost
   /** Money lost if it is the wrong one. */
   wasted: number
-  /** Money that the tests that would tell first are expected to cost; Infinity where no test tells. */
+  /** Money that the tests that would tell first are expected to cost, estimated; Infinity where no test tells. */
   tests: number
+  /** Expected cost to a proved repair both ways, where a plan weighed them. */
+  plan?: PlanCosts
   /** Belief at which repairing now costs as much as testing on. */
   breakEven: number
   advice: 'repair' | 'test on'
@@ -28,7 +31,7 @@ export interface RepairDecision {
 export interface DecisionView {
   from: Standpoint
   ranked: readonly WeighedTest[]
-  plan?: { repairNow: number; testOn: number }
+  plan?: PlanCosts
 }
 
 /** Chance that the proof lets a wrong repair pass: what comes and goes is looked at until 1 time in 20 hides it by luck. */
@@ -38,7 +41,7 @@ const MOST_TRIED = 12
 
 /**
  * The likeliest repair, now or after more tests. Where a plan gives the expected costs of both ways they decide; else the tests that would
- * tell are estimated: the cheapest test's minutes times the bits that are open about this repair, over the bits it gives of them.
+ * tell are estimated, and the break-even is 1 less their cost over what a wrong repair wastes: the cheapest test's minutes times the bits that are open about this repair, over the bits it gives of them.
  * @returns undefined where nothing is suspected, or the likeliest repair has been made
  */
 export function repairDecision(
@@ -53,12 +56,10 @@ export function repairDecision(
   const cost = repairCost(bench.system, repair, from.places)
   const comeback = ASSUMPTIONS.comebackMoney + money(ASSUMPTIONS.comebackMinutes)
   const wasted = cost.money + money(proofMinutes(bench, standing, from)) + PASSES_WRONGLY * comeback
-  const estimate = cheapestTelling(ranked, repair, belief)
-  const ways = plan ? { belief, wasted, ...plan } : twoWays(belief, wasted, estimate)
-  const at = breakEven(ways)
-  // As the formula has it: testOn - repairNow = T - (1 - p) W.
-  const tests = plan ? Math.max(0, plan.testOn - plan.repairNow + (1 - belief) * wasted) : estimate
-  return { repair, belief, cost, wasted, tests, breakEven: at, advice: belief >= at ? 'repair' : 'test on' }
+  const tests = cheapestTelling(ranked, repair, belief)
+  const at = plan?.breakEven ?? breakEven(twoWays(belief, wasted, tests))
+  const repairs = plan ? plan.repairNow <= plan.testOn : belief >= at
+  return { repair, belief, cost, wasted, tests, plan, breakEven: at, advice: repairs ? 'repair' : 'test on' }
 }
 
 /** Minutes to see the complaint once more. */
@@ -67,9 +68,7 @@ function proofMinutes(bench: Bench, { complaint }: Standing, from: Standpoint): 
   const part = show && bench.system.parts.get(show.part)
   const look = part?.kind.looks?.find(({ name }) => name === show.look)
   if (!part || !look) return 0
-  const id = testId({ state: show.state }, { kind: 'look', part, look })
-  const test = bench.tests.find((one) => one.id === id)
-  return test ? minutesFor(bench.system, test, from) : 0
+  return minutesFor(bench.system, testOf(bench.system, { state: show.state }, { kind: 'look', part, look }), from)
 }
 
 /** Money of the tests that tell whether it is this repair, if one test of this sort were done until it is told. */

@@ -5,7 +5,7 @@ import { money } from '../cost.js'
 import { minutesFor, type Standpoint } from '../effort.js'
 import type { LogItem, Taken } from '../evidence.js'
 import { contributions } from '../explain.js'
-import { type Test, testId } from '../tests.js'
+import { type Test, testId, testOf } from '../tests.js'
 import type { Standing } from '../view.js'
 import { exposedBy, type Good, goodAt } from './exposure.js'
 import { type Risk, repairsMade, risks } from './risk.js'
@@ -47,8 +47,6 @@ const MOST_RISKS = 60
 const DECIDING = 10
 const MOST_DECIDING = 2
 const MOST_EXTRA = 6
-/** A look the plan puts in that the bench itself dropped or has no minutes for. */
-const LOOK_MINUTES = 1
 
 /**
  * What proves a repair: the complaint's looks in their states again, the tests that decided it again, then looks that expose what could
@@ -175,13 +173,8 @@ function complaintTests(bench: Bench, { complaint }: Standing): Test[] {
   return (complaint?.shows ?? []).flatMap(({ state, part: name, look: lookName }) => {
     const part = bench.system.parts.get(name)
     const look = part?.kind.looks?.find((one) => one.name === lookName)
-    return part && look ? [testOf(bench, { setup: { state }, probe: { kind: 'look', part, look } })] : []
+    return part && look ? [testOf(bench.system, { state }, { kind: 'look', part, look })] : []
   })
-}
-
-function testOf({ tests }: Bench, { setup, probe }: Pick<Test, 'setup' | 'probe'>): Test {
-  const id = testId(setup, probe)
-  return tests.find((test) => test.id === id) ?? { id, setup, probe, minutes: LOOK_MINUTES, places: [], disturbs: false }
 }
 
 /** Tests that spoke most for the repairs made, those of the complaint left out. */
@@ -196,7 +189,7 @@ function decidingTests(bench: Bench, standing: Standing): Test[] {
     .filter(({ one, said }) => one && said >= DECIDING)
     .sort((p, q) => q.said - p.said)
     .slice(0, MOST_DECIDING)
-    .flatMap(({ one }) => (one ? [testOf(bench, one)] : []))
+    .flatMap(({ one }) => (one ? [testOf(bench.system, one.setup, one.probe)] : []))
 }
 
 /** Looks with nothing moved. */
