@@ -50,11 +50,17 @@ scenarios:
     drive: { S1: { 10 s: on }, COOL.temperature: { 20 s: 86 degC, 100 s: to 95 degC } }
     watch: [K1.coil_a, K1.click]
 `
+/** One finding, and a repair that is sometimes right. */
+const SHEET = `procedure: 1
+complaint: dark
+steps: { lamp: { in: on, look: H1.light, expect: bright, pass: nothing found, fail: replace H1 } }
+`
 const at = inFolder({
   'switches.yaml': SWITCHES,
   'lamp.yaml': LAMP,
   'broken.yaml': LAMP.replace('10 W', '10 V'),
   'job.json': job,
+  'sheet.yaml': SHEET,
 })
 
 beforeAll(build)
@@ -68,6 +74,7 @@ const CASES: [format: string, exit: number, args: string[]][] = [
   ['halfsplit-run/1', 0, ['run', at('switches.yaml'), '--scenario', 'flash', '--fault', 'K1.socket_contact@100 Ohm']],
   ['halfsplit-isolate/1', 0, ['isolate', at('lamp.yaml'), '--complaint', 'dark']],
   ['halfsplit-isolate/1', 1, ['isolate', at('lamp.yaml'), '--job', at('job.json')]],
+  ['halfsplit-audit/1', 0, ['audit', at('lamp.yaml'), at('sheet.yaml')]],
   ['halfsplit-reference/1', 0, ['reference', 'worked-examples']],
   ['halfsplit-error/1', 2, ['readings', at('lamp.yaml'), '--state', 'onn']],
   ['halfsplit-error/1', 1, ['faults', at('broken.yaml')]],
