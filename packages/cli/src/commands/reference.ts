@@ -5,6 +5,7 @@ import type { Io } from '../io.js'
 import { circuits } from '../reference/circuits.js'
 import { simulation } from '../reference/simulation.js'
 import { handbook } from '../reference/handbook.js'
+import { iscas85 } from '../reference/iscas85.js'
 import { nextTest } from '../reference/next-test.js'
 import { plan } from '../reference/plan.js'
 import { posterior } from '../reference/posterior.js'
@@ -16,11 +17,12 @@ import { tripPoint } from '../reference/trip-point.js'
 import { workedExamples } from '../reference/worked-examples.js'
 import { Stop, unknownName } from '../stop.js'
 
-/** Kinds of reference cases: the runner, and the folder in the project's `reference/`. */
-const KINDS: Readonly<Record<string, { run: Runner; folder: string }>> = {
+/** Kinds of reference cases: the runner, and the folder in the project's `reference/`; none where the project may not hold the cases. */
+const KINDS: Readonly<Record<string, { run: Runner; folder?: string }>> = {
   circuits: { run: circuits, folder: 'circuits' },
   simulation: { run: simulation, folder: 'oracle-cases' },
   handbook: { run: handbook, folder: 'handbook' },
+  iscas85: { run: iscas85 },
   'next-test': { run: nextTest, folder: 'oracle-cases' },
   plan: { run: plan, folder: 'oracle-cases' },
   posterior: { run: posterior, folder: 'oracle-cases' },
@@ -39,7 +41,12 @@ const projectFolder = (name: string): string => fileURLToPath(new URL(`../../../
 export function referenceCommand(io: Io, kind: string, directory: string | undefined, { json }: { json?: boolean }): ExitCode {
   if (!Object.hasOwn(KINDS, kind)) throw unknownName('kind of reference case', kind, REFERENCE_KINDS)
   const { run, folder } = KINDS[kind]
-  const from = directory ?? projectFolder(folder)
+  if (directory === undefined && folder === undefined)
+    throw new Stop(
+      EXIT.usage,
+      `the ${kind} cases are not part of the project: give their folder, as in "reference ${kind} FOLDER"`,
+    )
+  const from = directory ?? projectFolder(folder as string)
   if (!existsSync(from) || !statSync(from).isDirectory())
     throw new Stop(EXIT.file, `cannot read ${from}: there is no such folder`)
   const results = casesOf(run, from)
