@@ -23,7 +23,7 @@ export function comebackJob(job: Job, earlier: Job, now: string, days: number | 
 }
 
 /** What was asked then of earlier work has been asked; since then it was this shop. */
-const withoutWork = ({ workedOnSince: _, ...complaint }: Job['complaint']): Job['complaint'] => complaint
+const withoutWork = (complaint: Job['complaint']): Job['complaint'] => ({ ...complaint, workedOnSince: undefined })
 
 function daysSince({ entries }: Job, now: string): number {
   const last = entries.findLast(({ at }) => at !== undefined && !Number.isNaN(Date.parse(at)))?.at

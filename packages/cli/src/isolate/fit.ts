@@ -32,7 +32,7 @@ export function fitLines(open: Case): string[] {
 
 /** The records that do not fit, worst first; at least one. */
 export function oddRecords({ records }: Fit): Misfit[] {
-  const odd = records.filter(({ slip, takenAgain }) => slip >= ODD && !takenAgain)
+  const odd = records.filter(({ slip, again }) => slip >= ODD && again !== 'settled')
   return (odd.length > 0 ? odd : records).slice(0, odd.length > 0 ? MOST_NAMED : 1)
 }
 

@@ -16,6 +16,12 @@ const LEAST_CHANCE = 0.5
 export function proofLines(open: Case, { bold }: Paint): string[] {
   const proof = open.proof()
   if (!proof) return []
+  const bad = proof.steps.filter(({ spoiled }) => spoiled)
+  if (bad.length > 0)
+    return [
+      bold('Not proved'),
+      ...bad.map(({ test }) => `  ${capital(shortWords(test))} was not good: the fault is still there, or another is.`),
+    ]
   return [
     bold('Prove it'),
     ...labelled(proof.steps.map((step, i): [string, string] => [`${i + 1}`, stepWords(proof, step)])),
@@ -25,13 +31,12 @@ export function proofLines(open: Case, { bold }: Paint): string[] {
 }
 
 function stepWords(proof: Proof, step: ProofStep): string {
-  const { test, good, looks, done, spoiled, why } = step
+  const { test, good, looks, done, why } = step
   const times = looks > 1 ? `, ${looks} times, each on an occasion of its own` : ''
-  const state = spoiled ? ' NOT GOOD: the fault is still there, or another is.' : doneWords(done, looks)
   const because = { complaint: 'the complaint again', decided: 'what decided, again', 'could still be wrong': '' }[why]
   const shows = exposedWords(proof, step)
   const reasons = [because, shows && `would show ${shows}`].filter((words) => words !== '')
-  return `${capital(shortWords(test))}${times}: good is ${goodWords(test.probe, good)}. ${capital(reasons.join('; '))}.${state}`
+  return `${capital(shortWords(test))}${times}: good is ${goodWords(test.probe, good)}. ${capital(reasons.join('; '))}.${doneWords(done, looks)}`
 }
 
 const doneWords = (done: number, looks: number): string =>

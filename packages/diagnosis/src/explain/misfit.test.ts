@@ -36,7 +36,7 @@ describe('how the readings fit together', () => {
   test('an odd reading taken again that shows what the others expect is settled: nothing more is asked for', () => {
     const again = fitOf(DARK, SUPPLY, DROP, ODD, reading('key: volts S1.a BAT.minus', 12.5))
     expect(again.verdict).toBe('fits')
-    const odd = again.records.filter(({ takenAgain }) => takenAgain)
+    const odd = again.records.filter((one) => one.again === 'settled')
     expect(odd.map(({ record }) => record.id)).toEqual(['volts S1.a BAT.minus', 'volts S1.a BAT.minus'])
     expect(Math.max(...odd.map(({ slip }) => slip))).toBeGreaterThan(0.9)
   })
@@ -45,6 +45,10 @@ describe('how the readings fit together', () => {
     const again = fitOf(DARK, SUPPLY, DROP, ODD, ODD)
     const odd = again.records.find(({ record }) => record.id === 'volts S1.a BAT.minus')
     expect(odd?.slip).toBeLessThan(0.2)
+  })
+
+  test('every reading taken again, and still they contradict each other: it is not in this description', () => {
+    expect(fitOf(SUPPLY, SUPPLY, DROP, DROP, ODD, ODD).verdict).toBe('not described')
   })
 })
 

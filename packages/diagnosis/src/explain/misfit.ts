@@ -1,3 +1,4 @@
+import { ASSUMPTIONS } from '@halfsplit/core'
 import { type Belief, type EvidenceRecord, mix, type Predictive, predictive, strayChance } from '@halfsplit/inference'
 import { standingWithout } from '../explain.js'
 import type { Standing } from '../view.js'
@@ -9,17 +10,20 @@ export interface Misfit {
   record: EvidenceRecord
   /** Probability, after everything, that this record is not what the machine showed: a slip of leads, eye or pen. */
   slip: number
-  /** It was taken again and showed something else: nothing is left to ask. */
-  takenAgain: boolean
+  /**
+   * Whether it was taken again: not yet; settled, it showed something else then; confirmed, it showed the same. Looks that show the same
+   * again stand as one and stay open.
+   */
+  again: 'open' | 'settled' | 'confirmed'
   /** What the other records would have expected here, slips not counted. */
   expected: Predictive
 }
 
 /** How the readings fit together. */
 export interface Fit {
-  /** Worst first; those that were taken again last. */
+  /** Worst first, those that may be asked for again before all others. */
   records: readonly Misfit[]
-  /** Expected number of slips among the records that were not taken again. */
+  /** Expected number of slips among the records that are open. */
   slips: number
   /** One reading that does not fit is to be taken again; two say that the fault is not in this description. */
   verdict: 'fits' | 'take again' | 'not described'
@@ -40,18 +44,30 @@ const DOUBTED = 0.5
  */
 export function fit(standing: Standing): Fit {
   const records = readingPlaces(standing).map((place) => misfit(standing, place))
-  records.sort((p, q) => Number(p.takenAgain) - Number(q.takenAgain) || q.slip - p.slip)
-  const slips = records.reduce((sum, { slip, takenAgain }) => sum + (takenAgain ? 0 : slip), 0)
-  const doubted = standing.notDescribed >= DOUBTED || slips >= TWO_ODD
-  return { records, slips, verdict: doubted ? 'not described' : slips >= ONE_ODD ? 'take again' : 'fits' }
+  records.sort((p, q) => Number(q.again === 'open') - Number(p.again === 'open') || q.slip - p.slip)
+  const slips = slipsOf(records, 'open')
+  const stubborn = slipsOf(records, 'confirmed') >= ONE_ODD || standing.notDescribed >= DOUBTED
+  return { records, slips, verdict: verdictOf(slips, stubborn) }
+}
+
+const slipsOf = (records: readonly Misfit[], which: Misfit['again']): number =>
+  records.reduce((sum, { slip, again }) => sum + (again === which ? slip : 0), 0)
+
+/** One odd reading is taken again first, whatever is believed; one that stays, or two, speak against the description. */
+function verdictOf(slips: number, stubborn: boolean): Fit['verdict'] {
+  if (slips >= TWO_ODD) return 'not described'
+  if (slips >= ONE_ODD) return 'take again'
+  return stubborn ? 'not described' : 'fits'
 }
 
 function misfit(standing: Standing, place: Place): Misfit {
   const record = standing.evidence[place.group].records[place.record]
   const rest = standingWithout(standing, place.group, place.record)
   const chance = Math.exp(describedLog(standing.belief) - describedLog(rest))
-  const takenAgain = standing.evidence[place.group].records.some((other) => other !== record && other.id === record.id)
-  return { place, record, slip: slipChance(record, chance), takenAgain, expected: expectedBy(standing, rest, place) }
+  const settled = standing.evidence[place.group].records.some((other) => other !== record && other.id === record.id)
+  const confirmed = record.outcome.kind !== 'word' && record.error < ASSUMPTIONS.misread
+  const again = confirmed ? 'confirmed' : settled ? 'settled' : 'open'
+  return { place, record, slip: slipChance(record, chance), again, expected: expectedBy(standing, rest, place) }
 }
 
 /** Log probability of the list together with *something described*. */
