@@ -194,6 +194,7 @@ function addTrial(root: Command, io: Io, end: (code: ExitCode) => void): void {
     .option('--jobs <number>', 'jobs to draw', '2000')
     .option('--seed <word>', 'another word draws other jobs', 'monday')
     .option('--mismatched', 'four more tables: machines, rates, meters and faults that are not as described')
+    .option('--plan', 'work each job by expected cost too, and hold the cost against the best plan and its bound')
     .option('--falsify <share>', 'one fault a job, and this share of all records falsified, as in 0.05')
     .option('--pairs <number>', 'so many jobs with two faults')
     .option('--pairs-of <number>', 'each two of the so many likeliest repairs, once')

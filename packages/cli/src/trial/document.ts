@@ -6,7 +6,7 @@ export function trialDocument(system: System, summaries: readonly Summary[]) {
   return {
     format: 'halfsplit-trial/1',
     machine: { name: system.name, title: system.title, hash: system.hash },
-    tables: summaries.map(({ table, outcomes, withoutComplaint, redrawn, oneTest, tallies, confusions }) => ({
+    tables: summaries.map(({ table, outcomes, withoutComplaint, redrawn, oneTest, tallies, bySort, plan, confusions }) => ({
       id: table.id,
       title: table.title,
       setting: table.setting,
@@ -14,6 +14,8 @@ export function trialDocument(system: System, summaries: readonly Summary[]) {
       redrawn,
       oneTest,
       counted: tallies,
+      bySort: bySort.map(({ sort, tallies: counted }) => ({ sort, counted })),
+      plan: plan ?? null,
       confusions: confusions.map(confusionDocument),
       jobs: outcomes,
     })),

@@ -1,4 +1,4 @@
-import type { Mean, Share, Tally, WayName } from '@halfsplit/procedure'
+import { type Mean, type Share, type Sort, type Tally, type WayName, WAYS } from '@halfsplit/procedure'
 import type { Paint } from '../io.js'
 import { columns, wrap } from '../words/layout.js'
 import { shortWords } from '../words/test-words.js'
@@ -7,8 +7,15 @@ import type { Judged, Summary } from './summary.js'
 
 const WAY_TITLES: Readonly<Record<WayName, string>> = {
   bench: 'bench',
+  plan: 'by expected cost',
   likeliest: 'likeliest part first',
   sheet: 'sheet of the library',
+}
+
+const SORT_TITLES: Readonly<Record<Sort, string>> = {
+  stays: 'a fault that is there all the time',
+  'comes and goes': 'a fault that comes and goes',
+  two: 'two faults',
 }
 
 /** Exceptions that are listed one by one. */
@@ -21,6 +28,7 @@ export function tableText(summary: Summary, { bold }: Paint): string[] {
     ...wrap(drawnWords(summary)),
     '',
     ...countedRows(summary),
+    ...planText(summary),
     ...exceptions(summary),
     ...wrongTogether(summary),
     '',
@@ -34,41 +42,69 @@ function drawnWords({ outcomes, withoutComplaint, redrawn, oneTest }: Summary): 
   return [
     `${jobsWords(outcomes.length)}: ${outcomes.length - two} with one fault, ${two} with two, ${comes} with one that comes and goes.`,
     ...(missing > 0 ? [`In ${missing} the fault is one that the bench was not told of.`] : []),
-    `${redrawn} machines drawn besides showed none of the described complaints, and no job came of them.`,
+    `${machinesWords(redrawn)} drawn besides showed none of the described complaints, and no job came of them.`,
     ...(withoutComplaint > 0 ? [`For ${jobsWords(withoutComplaint)} no drawn machine showed one.`] : []),
     `A test costs ${oneTest.toFixed(2)} on average: a part for no more counts as cheap, and so does a repair without a part.`,
   ].join(' ')
 }
 
-function countedRows({ tallies }: Summary): string[] {
-  const ways = (Object.keys(WAY_TITLES) as WayName[]).flatMap((way) => {
-    const tally = tallies[way]
-    return tally ? [{ way, tally }] : []
-  })
-  const row = (title: string, cell: (tally: Tally) => string) => [title, ...ways.map(({ tally }) => cell(tally))]
-  const rows = [
-    row('', () => ''),
-    row('jobs', ({ jobs }) => String(jobs)),
-    row('repaired at the first part', ({ repairedFirst }) => percent(repairedFirst)),
-    row('  cheap ones in vain left aside', ({ repairedFirstCheapAside }) => percent(repairedFirstCheapAside)),
-    row('good parts condemned per 100 jobs', ({ condemned }) => perHundred(condemned)),
-    row('  with the cheap ones', ({ condemnedWithCheap }) => perHundred(condemnedWithCheap)),
-    row('repaired in the end', ({ repaired }) => percent(repaired)),
-    row('closed with a fault left', ({ unproved }) => percent(unproved)),
-    row('said: no fault found', ({ ends }) => String(ends['no fault found'])),
-    row('said: not in this description', ({ ends }) => String(ends['not described'])),
-    row('given up', ({ ends }) => String(ends['given up'])),
-    row('tests per job', ({ tests }) => mean(tests, 1)),
-    row('minutes per job', ({ minutes }) => mean(minutes, 1)),
-    row('cost per job, comebacks included', ({ money }) => mean(money, 1)),
-    ...(ways.some(({ tally }) => tally.notDescribed)
-      ? [row('not told of, and said so', ({ notDescribed }) => (notDescribed ? percent(notDescribed) : ''))]
-      : []),
-  ]
-  rows[0] = ['', ...ways.map(({ way }) => WAY_TITLES[way])]
-  return columns(rows)
+type Row = readonly [title: string, cell: (tally: Tally) => string]
+
+const FIRST: readonly Row[] = [
+  ['repaired at the first part', ({ repairedFirst }) => percent(repairedFirst)],
+  ['  cheap ones in vain left aside', ({ repairedFirstCheapAside }) => percent(repairedFirstCheapAside)],
+]
+const COUNTED: readonly Row[] = [
+  ['good parts condemned per 100 jobs', ({ condemned }) => perHundred(condemned)],
+  ['  with the cheap ones', ({ condemnedWithCheap }) => perHundred(condemnedWithCheap)],
+  ['repaired in the end', ({ repaired }) => percent(repaired)],
+  ['closed with a fault left', ({ unproved }) => percent(unproved)],
+  ['said: no fault found', ({ ends }) => String(ends['no fault found'])],
+  ['said: not in this description', ({ ends }) => String(ends['not described'])],
+  ['given up', ({ ends }) => String(ends['given up'])],
+  ['tests per job', ({ tests }) => mean(tests, 1)],
+  ['minutes per job', ({ minutes }) => mean(minutes, 1)],
+  ['cost per job, comebacks included', ({ money }) => mean(money, 1)],
+]
+const NOT_TOLD: Row = ['of those not told of, said so', ({ notDescribed }) => (notDescribed ? percent(notDescribed) : '')]
+
+function countedRows({ tallies, bySort }: Summary): string[] {
+  const ways = WAYS.filter((way) => tallies[way])
+  const cells = (of: Summary['tallies'], cell: Row[1]) =>
+    ways.map((way) => {
+      const tally = of[way]
+      return tally ? cell(tally) : ''
+    })
+  const row = ([title, cell]: Row) => [title, ...cells(tallies, cell)]
+  const sorts = bySort.map(({ sort, tallies: own }) => [
+    `  ${SORT_TITLES[sort]}`,
+    ...cells(own, ({ repairedFirst }) => percent(repairedFirst)),
+  ])
+  const isMissing = ways.some((way) => tallies[way]?.notDescribed)
+  return columns([
+    ['', ...ways.map((way) => WAY_TITLES[way])],
+    row(['jobs', ({ jobs }) => String(jobs)]),
+    ...FIRST.map(row),
+    ...sorts,
+    ...COUNTED.map(row),
+    ...(isMissing ? [row(NOT_TOLD)] : []),
+  ])
 }
 
+/** What the measured cost is held against. */
+function planText({ plan, tallies: { plan: worked } }: Summary): string[] {
+  if (!plan || !worked) return []
+  const above = 100 * (worked.money.mean / plan.lowerBound - 1)
+  const least = plan.exact ? 'the least there is' : `and no plan costs less than ${plan.lowerBound.toFixed(1)}`
+  return [
+    '',
+    ...wrap(
+      `At the beginning of a job the best plan found is expected to cost ${plan.expectedCost.toFixed(1)}, ${least}; measured by expected cost: ${worked.money.mean.toFixed(1)}, ${above.toFixed(0)} % above the bound.`,
+    ),
+  ]
+}
+
+const machinesWords = (n: number): string => `${n} machine${n === 1 ? '' : 's'}`
 const jobsWords = (n: number): string => `${n} job${n === 1 ? '' : 's'}`
 
 /** "96.5 % (95.6 to 97.3)" */

@@ -6,6 +6,11 @@ import {
   confusions,
   type JobOutcome,
   minutesOfOneTest,
+  type PlanCost,
+  planCost,
+  type Sort,
+  SORTS,
+  sortOf,
   type Tally,
   tallies,
   type Telling,
@@ -27,6 +32,10 @@ export interface Summary {
   /** What one test costs [shop's money]: a part for no more is a cheap one. */
   oneTest: number
   tallies: Partial<Record<WayName, Tally>>
+  /** The same for each sort of job that there is, where there are several. */
+  bySort: readonly { sort: Sort; tallies: Partial<Record<WayName, Tally>> }[]
+  /** What the best plan costs at the beginning of a job, over the jobs' complaints; where plans were asked for. */
+  plan: PlanCost | undefined
   /** Jobs of the bench that ended with a fault left, or with a pair of which one was not found. */
   left: readonly JobOutcome[]
   confusions: readonly Judged[]
@@ -60,12 +69,36 @@ export function summaries(system: System, tables: readonly Table[], done: readon
       redrawn: outcomes.reduce((sum, one) => sum + one.redrawn, 0),
       oneTest,
       tallies: tallies(outcomes, oneTest),
+      bySort: sorted(outcomes, oneTest),
+      plan: table.ways.includes('plan') ? meanPlan(system, own(), outcomes) : undefined,
       left: outcomes.filter(({ ways: { bench: worked } }) => worked?.end === 'proved' && worked.left.length > 0),
       confusions: confusions(outcomes)
         .slice(0, MOST_CONFUSIONS)
         .map((one) => judged(system, own, one)),
     }
   })
+}
+
+function sorted(outcomes: readonly JobOutcome[], oneTest: number): Summary['bySort'] {
+  const there = SORTS.map((sort) => ({ sort, own: outcomes.filter((one) => sortOf(one) === sort) })).filter(
+    ({ own }) => own.length > 0,
+  )
+  return there.length < 2 ? [] : there.map(({ sort, own }) => ({ sort, tallies: tallies(own, oneTest) }))
+}
+
+/** Mean over the complaints, each as often as it came. */
+function meanPlan(system: System, bench: Bench, outcomes: readonly JobOutcome[]): PlanCost | undefined {
+  if (outcomes.length === 0) return undefined
+  const costs = new Map<string, PlanCost>()
+  for (const id of new Set(outcomes.map(({ complaint }) => complaint)))
+    costs.set(id, planCost(bench, { shows: complaintNamed(system, id).shows }))
+  const all = outcomes.flatMap(({ complaint }) => costs.get(complaint) ?? [])
+  const mean = (of: (one: PlanCost) => number) => all.reduce((sum, one) => sum + of(one), 0) / all.length
+  return {
+    expectedCost: mean((one) => one.expectedCost),
+    lowerBound: mean((one) => one.lowerBound),
+    exact: all.every(({ exact }) => exact),
+  }
 }
 
 function judged(system: System, bench: () => Bench, confusion: Confusion): Judged {

@@ -52,6 +52,13 @@ export function tallies(outcomes: readonly JobOutcome[], oneTest: number): Parti
   return found
 }
 
+/** Sorts of jobs that are counted apart: a fault that is there all the time, one that comes and goes, two at once. */
+export const SORTS = ['stays', 'comes and goes', 'two'] as const
+export type Sort = (typeof SORTS)[number]
+
+export const sortOf = ({ truth, comesAndGoes }: JobOutcome): Sort =>
+  truth.length > 1 ? 'two' : comesAndGoes ? 'comes and goes' : 'stays'
+
 /** Minutes of one test of the bench, ways and set-ups included, over all its jobs; 0 where it took none. */
 export function minutesOfOneTest(outcomes: readonly JobOutcome[]): number {
   const worked = outcomes.flatMap(({ ways }) => ways.bench ?? [])

@@ -30,8 +30,8 @@ export interface Worked {
   money: number
 }
 
-/** Ways of working a job: by the bench, likeliest part first, or by the fixed sheet of the library. */
-export const WAYS = ['bench', 'likeliest', 'sheet'] as const
+/** Ways of working a job: as the bench proposes, by expected cost, likeliest part first, or by the fixed sheet written for the complaint. */
+export const WAYS = ['bench', 'plan', 'likeliest', 'sheet'] as const
 export type WayName = (typeof WAYS)[number]
 
 export interface JobOutcome {

@@ -40,8 +40,8 @@ const MOST_DRAWS = 400
 const MOST_DRAWS_OF_PAIR = 25
 /** How often the owner says that it happens, if it comes and goes; each as likely. An assumption. */
 const OFTEN = ['often', 'sometimes', 'rarely'] as const
-/** Share of jobs with a missing fault where faults are missing: enough to count them. */
-const MISSING_JOBS = 0.5
+/** Share of the draws with a missing fault where faults are missing: enough jobs of theirs to count them. */
+const MISSING_DRAWS = 0.5
 
 /**
  * Draws the jobs of a trial. Job i hangs on seed and i alone, whatever was drawn before it: any number of workers may share a trial.
@@ -74,9 +74,9 @@ export class CaseSource {
   at(index: number): TrialCase | undefined {
     const random = createRandom(`${this.setting.seed}/job ${index}`)
     const most = this.pairs.length > 0 ? MOST_DRAWS_OF_PAIR : MOST_DRAWS
-    const missing = this.sourceOfMissing !== undefined && random.uniform() < MISSING_JOBS
     for (let draw = 0; draw < most; draw += 1) {
       const own = random.fork(`draw ${draw}`)
+      const missing = this.sourceOfMissing !== undefined && own.uniform() < MISSING_DRAWS
       const truth = this.truth(index, missing, own.fork('truth'))
       const found = this.complaintOf(truth, own)
       if (found) return { index, truth, redrawn: draw, missing, ...found }

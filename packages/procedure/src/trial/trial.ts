@@ -2,7 +2,10 @@ import { Bench } from '@halfsplit/diagnosis'
 import type { Job } from '@halfsplit/job'
 import { faultKey, type System } from '@halfsplit/system'
 import { modeOf, repairOf } from '../virtual-machine.js'
+import type { Procedure } from '../written/model.js'
 import { followBench } from './follow-bench.js'
+import { followPlan } from './follow-plan.js'
+import { followSheet } from './follow-sheet.js'
 import { likeliestFirst } from './likeliest-first.js'
 import { without } from './mismatch.js'
 import type { End, JobOutcome, WayName } from './outcome.js'
@@ -18,15 +21,20 @@ export class Trial {
   readonly bench: Bench
   private readonly ways: Readonly<Record<WayName, Way>> = {
     bench: followBench,
+    plan: followPlan,
     likeliest: likeliestFirst,
-    sheet: () => undefined,
+    sheet: (place) => followSheet(place, this.sheets),
   }
 
-  /** @param bench of the whole description, to share what it has computed; used unless something is missing from what it is told */
+  /**
+   * @param bench of the whole description, to share what it has computed; used unless something is missing from what it is told
+   * @param sheets written procedures of the system, each for a complaint
+   */
   constructor(
     readonly system: System,
     setting: TrialSetting,
     bench?: Bench,
+    private readonly sheets: readonly Procedure[] = [],
   ) {
     this.source = new CaseSource(system, setting)
     const { missing } = this.source
