@@ -35,14 +35,18 @@ const ohms = (value: number): string => formatValue(value, 'resistance', { digit
 function contradiction({ step, fails, shows }: Contradiction): FindingWords {
   return {
     title: 'a sound machine shows something else',
-    why: `It expects ${expectWords(step)} (${probeWords(step.test.probe)}). By the description a sound machine shows ${showsWords(shows, step)} in ${step.test.setup.state}; of sound machines ${chanceWords(fails)} fail the step.`,
+    why:
+      `It expects ${expectWords(step)} (${probeWords(step.test.probe)}). By the description a sound machine shows ` +
+      `${showsWords(shows, step)} in ${step.test.setup.state}; of sound machines ${chanceWords(fails)} fail the step.`,
     mend: 'expect what the description computes, or correct the description if the machine is built otherwise.',
   }
 }
 
 function noTemperature({ step, worst }: NoTemperature): FindingWords {
+  const degrees = worst && formatValue(worst.temperature, 'temperature', { digits: 2 })
   const seen = worst
-    ? ` In ${worst.state}, at ${formatValue(worst.temperature, 'temperature', { digits: 2 })}, good parts read ${showsWords({ kind: 'range', low: worst.low, high: worst.high }, step)}: ${chanceWords(worst.fails)} of them fail. ${ohms(worst.reading)} there are ${ohms(worst.at20)} at 20 degC, which is ${worst.verdict}.`
+    ? ` In ${worst.state}, at ${degrees}, good parts read ${showsWords({ ...worst, kind: 'range' }, step)}: ` +
+      `${chanceWords(worst.fails)} of them fail. ${ohms(worst.reading)} there are ${ohms(worst.at20)} at 20 degC, which is ${worst.verdict}.`
     : ''
   return {
     title: 'limits without a temperature',
@@ -73,7 +77,10 @@ function condemned(system: System, { passed, repair, wrong, instead }: Condemned
   const more = instead.length > MOST_NAMED ? [`${instead.length - MOST_NAMED} more`] : []
   return {
     title: `condemns a good part with "${repair}"`,
-    why: `${capital(repairTitle(system, repair))} ${passed ? 'if it shows what is expected' : 'if it does not'}: ${chanceWords(wrong)} of these repairs are made on a good part. It shows the same when what is needed is ${listed([...named, ...more])}.`,
+    why:
+      `${capital(repairTitle(system, repair))} ${passed ? 'if it shows what is expected' : 'if it does not'}: ` +
+      `${chanceWords(wrong)} of these repairs are made on a good part. ` +
+      `It shows the same when what is needed is ${listed([...named, ...more])}.`,
     mend: `before "${repair}" add a step that tells these apart.`,
   }
 }

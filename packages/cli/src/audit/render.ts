@@ -6,7 +6,7 @@ import { partWords } from '../words/names.js'
 import { chanceWords } from './chance.js'
 import { findingWords } from './finding-words.js'
 
-/** What the computed plan for the same complaint takes, to set beside a sheet. Minutes up to the repair; the shop's money, repair included. */
+/** What the computed plan for the same complaint takes, to set beside a sheet: whole jobs, until mended [min, the shop's money]. */
 export interface PlanCost {
   meanMinutes: number
   worstMinutes: number
@@ -33,14 +33,14 @@ export function auditLines(system: System, audit: Audit, print: Paint, plan?: Pl
     print.bold('What comes of it'),
     ...figureLines(figures, plan),
     '',
-    ...wrap(
-      'Single faults only; nobody misreads a display. Shares are of machines that come in with the complaint, by how often each fault comes.',
-      WIDTH,
-    ),
+    ...wrap(LEFT_OUT, WIDTH),
   ]
 }
 
 const WIDTH = 100
+const LEFT_OUT =
+  'Single faults only; nobody misreads a display. ' +
+  'Shares are of machines that come in with the complaint, by how often each fault comes.'
 
 function findingLines(system: System, finding: Finding, number: number, print: Paint): string[] {
   const { title, why, mend } = findingWords(system, finding)
@@ -78,7 +78,8 @@ function conclusionLines(conclusions: readonly RepairConclusion[]): string[] {
 
 function figureLines(figures: Figures, plan: PlanCost | undefined): string[] {
   const { cured, causeLeft, goodPart, nothingFound, noConclusion } = figures
-  const minutes = (value: number) => `${Math.round(value)} min`
+  const whole = (value: number) => String(Math.round(value))
+  const minutes = (value: number) => `${whole(value)} min`
   return labelled([
     ['right repair', chanceWords(cured)],
     ...(causeLeft > 0 ? [['cause left in', chanceWords(causeLeft)] as const] : []),
@@ -87,16 +88,22 @@ function figureLines(figures: Figures, plan: PlanCost | undefined): string[] {
     ['no conclusion', chanceWords(noConclusion)],
     ['never found', neverWords(figures)],
     ['sound machine', figures.sound.map(({ conclusion, share }) => `${conclusion}: ${chanceWords(share)}`).join('; ')],
-    ['time', `${minutes(figures.meanMinutes)} of tests on average, ${minutes(figures.worstMinutes)} at worst`],
+    [
+      'time',
+      `${minutes(figures.meanMinutes)} of tests on average, ${minutes(figures.worstMinutes)} at worst; ` +
+        `${minutes(figures.meanJobMinutes)} on average with the repair it ends in`,
+    ],
     [
       'money',
-      `${Math.round(figures.meanMoney)} on average with the repair it ends in, ${Math.round(figures.worstMoney)} at worst; ${Math.round(figures.goodPartMoney)} of the average goes into good parts`,
+      `${whole(figures.meanMoney)} on average with that repair, ${whole(figures.worstMoney)} at worst; ` +
+        `${whole(figures.goodPartMoney)} of the average goes into good parts; ` +
+        `${whole(figures.meanJobMoney)} once those not mended have come back`,
     ],
     ...(plan
       ? [
           [
             'computed plan',
-            `${minutes(plan.meanMinutes)} on average, ${minutes(plan.worstMinutes)} at worst; money ${Math.round(plan.meanMoney)} on average`,
+            `${minutes(plan.meanMinutes)} on average until it is mended and proved, ${minutes(plan.worstMinutes)} at worst; money ${whole(plan.meanMoney)}`,
           ] as const,
         ]
       : []),
@@ -110,7 +117,7 @@ function neverWords({ faults, neverFound }: Figures): string {
   const share = neverFound.reduce((sum, { weight }) => sum + weight, 0)
   const named = neverFound.slice(0, MOST_FAULTS).map(faultWords)
   const more = neverFound.length > MOST_FAULTS ? [`${neverFound.length - MOST_FAULTS} more`] : []
-  return `${neverFound.length} of ${faults.length} faults, ${chanceWords(share)} of the machines: ${listed([...named, ...more])}`
+  return `${neverFound.length} of ${faults.length} faults, ${chanceWords(share)} of the machines: ${[...named, ...more].join('; ')}`
 }
 
 const faultWords = ({ fault: { part, mode, other } }: FaultShare): string =>

@@ -32,7 +32,7 @@ const SPECIMENS = 100
 
 /**
  * Takes every single fault of the description, in every stretch of its size, and the sound machine through a written procedure.
- * Of each a number of specimens is drawn, with part values, switching points and meter errors shared by all readings of a specimen;
+ * Of each a number of specimens is drawn, part values, switching points and meter errors shared by all readings of a specimen;
  * they come from the bench's own predictions (mean and slopes), which cost one solve a fault and setup, not one a specimen.
  * Left out: two faults at once, slips of hands, misread displays and slips of the observer. The same seed gives the same audit.
  * @throws RangeError for a complaint the description does not have

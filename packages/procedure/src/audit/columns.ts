@@ -2,9 +2,9 @@ import { createRandom, normalQuantile, type Random } from '@halfsplit/core'
 import type { Sensitivities } from '@halfsplit/inference'
 
 /**
- * Specimens of a machine drawn side by side: for each latent quantity one column of standard normal draws, the same for every fault.
- * A column goes evenly over its law, in random order (Latin hypercube sampling: McKay, Beckman & Conover 1979, from memory), so that a
- * few specimens do for many: none lies where only one in thousands would.
+ * Specimens of a machine drawn side by side: for each latent quantity one column of standard normal draws, for every fault the same.
+ * A column goes evenly over its law, in random order (Latin hypercube sampling: McKay, Beckman & Conover 1979, from memory), so
+ * that a few specimens do for many: none lies where only one in thousands would.
  */
 export class Columns {
   private readonly normals = new Map<string, Float64Array>()

@@ -1,3 +1,4 @@
+import { ASSUMPTIONS } from '@halfsplit/core'
 import { type FaultMode, money, repairCost } from '@halfsplit/diagnosis'
 import type { System } from '@halfsplit/system'
 import { outcomeOf } from './conclusions.js'
@@ -31,6 +32,10 @@ export interface Figures {
   meanMoney: number
   worstMoney: number
   goodPartMoney: number
+  /** Minutes of tests and of the repair the sheet ends in. */
+  meanJobMinutes: number
+  /** `meanMoney`, and for each machine that is not mended what it costs that it comes back. */
+  meanJobMoney: number
   /** Endings of a sound machine that was complained of. */
   sound: readonly { conclusion: string; share: number }[]
 }
@@ -48,8 +53,10 @@ export function figuresOf(system: System, population: Population, ends: readonly
   const mean = (of: (one: (typeof costs)[number]) => number) =>
     all > 0 ? costs.reduce((sum, one) => sum + one.end.weight * of(one), 0) / all : 0
   const worst = (of: (one: (typeof costs)[number]) => number) => costs.reduce((most, one) => Math.max(most, of(one)), 0)
+  const cured = share((end) => outcomeOf(end) === 'cured')
+  const meanMoney = mean(({ tests, repair }) => tests + repair)
   return {
-    cured: share((end) => outcomeOf(end) === 'cured'),
+    cured,
     causeLeft: share((end) => outcomeOf(end) === 'cause left'),
     goodPart: share((end) => outcomeOf(end) === 'good part'),
     nothingFound: share(({ conclusion }) => conclusion.kind === 'nothing found'),
@@ -58,16 +65,18 @@ export function figuresOf(system: System, population: Population, ends: readonly
     neverFound: faults.filter(({ found }) => found < NEVER),
     meanMinutes: mean(({ end }) => end.minutes),
     worstMinutes: worst(({ end }) => end.minutes),
-    meanMoney: mean(({ tests, repair }) => tests + repair),
+    meanMoney,
     worstMoney: worst(({ tests, repair }) => tests + repair),
     goodPartMoney: mean(({ end, repair }) => (outcomeOf(end) === 'good part' ? repair : 0)),
+    meanJobMinutes: mean(({ end, repairMinutes }) => end.minutes + repairMinutes),
+    meanJobMoney: meanMoney + (1 - cured) * (ASSUMPTIONS.comebackMoney + money(ASSUMPTIONS.comebackMinutes)),
     sound: endingsOf(ends.filter(({ cell }) => !cell.fault)),
   }
 }
 
-function costOf(system: System, { conclusion, minutes, at }: End): { tests: number; repair: number } {
-  const repair = conclusion.kind === 'repair' ? repairCost(system, conclusion.repair, at.places).money : 0
-  return { tests: money(minutes), repair }
+function costOf(system: System, { conclusion, minutes, at }: End): { tests: number; repair: number; repairMinutes: number } {
+  const repair = conclusion.kind === 'repair' ? repairCost(system, conclusion.repair, at.places) : { money: 0, minutes: 0 }
+  return { tests: money(minutes), repair: repair.money, repairMinutes: repair.minutes }
 }
 
 function faultShares({ faults }: Population, ends: readonly End[], all: number): FaultShare[] {

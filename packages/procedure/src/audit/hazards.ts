@@ -16,8 +16,8 @@ export interface StepHazard {
 }
 
 /**
- * What can do lasting harm in a step's setup, over all that still comes to the step: what the state says, what moves, blows or starts
- * there and not on the parked machine, by the bench's own computation, protections out of action, and ohms on a live machine.
+ * What can do lasting harm in a step's setup, over all that still comes to the step: what the state says, what moves, blows or
+ * starts there and not on the parked machine, by the bench's own computation, protections out of action, ohms on a live machine.
  */
 export function stepHazards(machine: Machine, step: Step, arrivals: Arrivals, complaint: Complaint | undefined): StepHazard[] {
   const { system } = machine

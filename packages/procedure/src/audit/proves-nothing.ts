@@ -4,7 +4,7 @@ import type { Procedure } from '../written/model.js'
 import type { ProvesNothing } from './findings.js'
 import type { Answers, Followed } from './follow.js'
 
-/** Steps that tell less about the repair than the bench's own threshold of a blind test, of all that come to them on the sheet's way. */
+/** Steps that tell less about the repair than a blind test by the bench's rule, of all that come to them on the sheet's way. */
 export function provesNothing({ steps }: Procedure, { answers }: Followed): ProvesNothing[] {
   return steps.flatMap((step) => {
     const bits = informationOf(answers.get(step.id))

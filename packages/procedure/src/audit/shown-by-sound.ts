@@ -1,6 +1,6 @@
 import type { TakenAtStep } from '../written/passes.js'
 
-/** What sound specimens show at a step: each word with its share, limits of nearly all readings [SI], or what a display without a number says. */
+/** What sound specimens show: each word with its share, limits of nearly all readings [SI], or a display without a number. */
 export type SoundShows =
   | { kind: 'words'; words: readonly { word: string; share: number }[] }
   | { kind: 'range'; low: number; high: number }

@@ -14,8 +14,8 @@ export interface Present {
 export const SOUND: Present = { faults: [], intermittent: false }
 
 /**
- * What each drawn specimen shows at a probe. A specimen's own values and its meter's errors are drawn once, so that its readings hang
- * together; a threshold near its switching point falls on the side the specimen's own values put it. Slips of the reader are left out.
+ * What each drawn specimen shows at a probe. A specimen's own values and its meter's errors are drawn once, so that its readings
+ * hang together; a threshold falls on the side the specimen's own values put it. Slips of the reader are left out.
  */
 export class Takings {
   private readonly sound = new Map<string, TakenAtStep[]>()
@@ -80,7 +80,7 @@ export class Takings {
     return values
   }
 
-  /** The branch each specimen is in: the one whose margins its own values break least, which is the one that holds where one does. */
+  /** The branch each specimen is in: the one whose margins its own values break least, and not at all where one holds. */
   private branchOf(branches: readonly Branch[]): Int32Array {
     const which = new Int32Array(this.columns.count)
     if (branches.length < 2) return which

@@ -45,7 +45,8 @@ describe('a written procedure', () => {
   })
 
   it('warns of a step that no way leads to, and is read all the same', () => {
-    const text = `procedure: 1\nsteps:\n${line('a', `in: on, look: H1.light, expect: bright, ${ends}`)}${line('b', `in: on, look: H1.light, expect: bright, ${ends}`)}`
+    const look = `in: on, look: H1.light, expect: bright, ${ends}`
+    const text = `procedure: 1\nsteps:\n${line('a', look)}${line('b', look)}`
     const { procedure, issues } = parseProcedure(text, 'sheet.yaml', LAMP)
     expect(procedure?.steps).toHaveLength(2)
     expect(issues.map(({ code, severity, position }) => `${severity} ${code} ${position?.line}`)).toEqual([

@@ -39,8 +39,8 @@ const STEP: JsonSchema = {
 }
 
 /**
- * JSON Schema (2020-12) of written procedures, for completion and hints in an editor. It knows shapes; whether names are those of the
- * machine, `parseProcedure` says.  Checked in tests/system/procedure-schema.test.ts.
+ * JSON Schema (2020-12) of written procedures, for completion and hints in an editor. It knows shapes; whether names are those of
+ * the machine, `parseProcedure` says.  Checked in tests/system/procedure-schema.test.ts.
  */
 export function procedureSchema(): JsonSchema {
   return {

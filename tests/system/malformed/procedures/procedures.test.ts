@@ -29,7 +29,7 @@ describe('malformed procedures', () => {
     for (const one of issuesOf(name)) {
       expect(one.message.split(' ').length).toBeLessThanOrEqual(16)
       expect(one.message).toMatch(/^[a-z"'0-9][^\n]*[^.]$/)
-      expect(one.expected ?? one.fix ?? one.related, one.code).toBeDefined()
+      expect(one.expected ?? one.fix ?? one.related).toBeDefined()
       expect(printIssue(one)).toContain(`${name}:${one.position?.line}:${one.position?.column}: ${one.severity}: ${one.code}: `)
     }
   })
