@@ -24,6 +24,27 @@ const job = JSON.stringify({
     { kind: 'could-not', test: 'off volts F1.b BAT.minus' },
   ],
 })
+const on = { state: 'on' }
+const light = (word: string) => ({ kind: 'look', setup: on, observable: 'H1.light', word })
+const complaint = { words: 'the lamp stays dark', looks: [{ state: 'on', observable: 'H1.light', word: 'dark' }] }
+const begun = { format: 'halfsplit-job/1', machine: 'Work lamp of Heron', description: { name: 'lamp' } }
+/** A comeback that was repaired once more, with a defect met on the way. */
+const repaired = JSON.stringify({
+  ...begun,
+  complaint,
+  comebackOf: { ageDays: 12, complaint, entries: [light('dark'), { kind: 'repair', repair: 'replace', parts: ['H1'] }] },
+  entries: [
+    { ...light('dark'), setup: { ...on, interventions: [{ do: 'unplug', target: 'F1' }] } },
+    light('dark'),
+    { kind: 'found', part: 'S1', text: 'lever bent' },
+    { kind: 'repair', repair: 'replace', parts: ['H1'] },
+  ],
+})
+const nothing = JSON.stringify({
+  ...begun,
+  complaint: { ...complaint, howOften: 'sometimes' },
+  entries: Array.from({ length: 9 }, () => light('bright')),
+})
 /** A run that repeats itself, and states in which a reading hangs on the way there. */
 const SWITCHES = `halfsplit: 1
 parts:
@@ -60,6 +81,8 @@ const at = inFolder({
   'lamp.yaml': LAMP,
   'broken.yaml': LAMP.replace('10 W', '10 V'),
   'job.json': job,
+  'repaired.json': repaired,
+  'nothing.json': nothing,
   'sheet.yaml': SHEET,
 })
 
@@ -74,6 +97,8 @@ const CASES: [format: string, exit: number, args: string[]][] = [
   ['halfsplit-run/1', 0, ['run', at('switches.yaml'), '--scenario', 'flash', '--fault', 'K1.socket_contact@100 Ohm']],
   ['halfsplit-isolate/1', 0, ['isolate', at('lamp.yaml'), '--complaint', 'dark']],
   ['halfsplit-isolate/1', 1, ['isolate', at('lamp.yaml'), '--job', at('job.json')]],
+  ['halfsplit-isolate/1', 0, ['isolate', at('lamp.yaml'), '--job', at('repaired.json')]],
+  ['halfsplit-isolate/1', 0, ['isolate', at('lamp.yaml'), '--job', at('nothing.json')]],
   ['halfsplit-audit/1', 0, ['audit', at('lamp.yaml'), at('sheet.yaml')]],
   ['halfsplit-reference/1', 0, ['reference', 'worked-examples']],
   ['halfsplit-error/1', 2, ['readings', at('lamp.yaml'), '--state', 'onn']],
