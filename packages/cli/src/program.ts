@@ -5,6 +5,7 @@ import { checkCommand } from './commands/check.js'
 import { demoCommand } from './commands/demo.js'
 import { faultsCommand } from './commands/faults.js'
 import { type IsolateOptions, isolateCommand } from './commands/isolate.js'
+import { type PlanCommandOptions, planCommand } from './commands/plan.js'
 import { type ReadingsOptions, readingsCommand } from './commands/readings.js'
 import { runCommand } from './commands/run.js'
 import { trialCommand } from './commands/trial.js'
@@ -75,6 +76,7 @@ function program(io: Io, end: (code: ExitCode) => void): Command {
   addRun(root, io, end)
   addJobs(root, io, end)
   addWritten(root, io, end)
+  addPlan(root, io, end)
   addTrial(root, io, end)
   return root
 }
@@ -184,6 +186,19 @@ function addWritten(root: Command, io: Io, end: (code: ExitCode) => void): void 
     .option('--json', 'print JSON (docs/reference/json.md)')
     .addHelpText('after', examples(`audit ${FAN} ${FAN_SHEET}`))
     .action((file: string, sheet: string, options: { json?: boolean }) => end(auditCommand(io, file, sheet, options)))
+}
+
+function addPlan(root: Command, io: Io, end: (code: ExitCode) => void): void {
+  root
+    .command('plan')
+    .description('the whole procedure for a complaint, with what it finds, costs, and cannot tell apart')
+    .argument('<file>', 'description')
+    .option('--complaint <id>', 'for this complaint of the description; else for any fault of the machine')
+    .option('--tree', 'print it as a tree instead of steps')
+    .option('--steps <number>', 'work out so many steps; rarer ways end in repairs in order')
+    .option('--json', 'print JSON (docs/reference/json.md)')
+    .addHelpText('after', examples(`plan ${TRAILER} --complaint left_tail_goes_out`, `plan ${FAN} --tree`))
+    .action((file: string, options: PlanCommandOptions) => end(planCommand(io, file, options)))
 }
 
 function addTrial(root: Command, io: Io, end: (code: ExitCode) => void): void {

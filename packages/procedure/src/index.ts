@@ -19,3 +19,5 @@ export { type End, type Fitted, type JobOutcome, type WayName, WAYS, type Worked
 export { type PlanCost, planCost } from './trial/plan-cost.js'
 export { Trial } from './trial/trial.js'
 export { CaseSource, type TrialCase, type TrialSetting } from './trial/trial-case.js'
+export type { AlikeRepairs, JobFigures, Plan, PlanBranch, PlanNext, PlanStep, UnseenFault } from './plan/model.js'
+export { type PlanOptions, planOf } from './plan/plan-of.js'

@@ -45,6 +45,12 @@ export interface TableOptions {
   /** Share of the belief that the suspects are to hold, and the most sized hypotheses. */
   share?: number
   mostCells?: number
+  /** Sized hypotheses of one set of repairs at most; any number unless given. */
+  perRepair?: number
+  /** Leaves out what needs no repair: the table of a machine known to be faulty. */
+  faultyOnly?: boolean
+  /** A sound machine stands among the suspects in any case, of weight 0 if it was left out. */
+  withSound?: boolean
   /** What a cell predicts for probes in a setup; `predictCell` unless given. */
   predict?: (cell: number, setup: Setup, probes: readonly Test['probe'][]) => readonly Predictive[]
 }
@@ -64,7 +70,7 @@ const LEAST_BITS = 0.01
 export function decisionTable(bench: Bench, standing: Standing, options: TableOptions): DecisionTable {
   const { system } = bench
   const { share = SHARE, mostCells = MOST_CELLS, excluded } = options
-  const cells = heavyCells(standing, { share, most: mostCells })
+  const { cells, whole, held } = heavyCells(standing, { ...options, share, most: mostCells })
   const tests = (options.tests ?? bench.tests).filter(({ id }) => !excluded?.has(id))
   const told = withoutSame(
     tellingTests(cells, tests, options.predict ?? ((cell, setup, probes) => predictCell(standing, cell, setup, probes))),
@@ -80,13 +86,12 @@ export function decisionTable(bench: Bench, standing: Standing, options: TableOp
   )
   const missed = suspects.map((suspect) => meanOf(cells, suspects, suspect, (i) => proof.missed[i]))
   const task = taskOf(bench, { cells, suspects, told, missed }, proof, options.from)
-  const held = cells.reduce((sum, { probability }) => sum + probability, 0)
   return {
     task,
     tests: told.map(({ test, outcomes, insteadOf }) => ({ test, outcomes, insteadOf })),
     suspects,
-    leftOut: Math.max(0, 1 - held - standing.notDescribed),
-    notDescribed: standing.notDescribed,
+    leftOut: Math.max(0, whole - held) / (whole + standing.notDescribed),
+    notDescribed: standing.notDescribed / (whole + standing.notDescribed),
     proofLooks: proof.looks,
   }
 }
@@ -198,5 +203,6 @@ function meanOf(
 ): number {
   const list = suspect.cells.length > 0 ? suspect.cells : suspects[suspect.seenAs as number].cells
   const total = list.reduce((sum, i) => sum + cells[i].probability, 0)
+  if (total === 0) return of(list[0])
   return list.reduce((sum, i) => sum + cells[i].probability * of(i), 0) / total
 }

@@ -7,6 +7,8 @@ export interface TableSuspect {
   /** Ids of the faults of its heaviest cell. */
   faults: readonly string[]
   probability: number
+  /** What it is made of: faults, with the belief in the sizes of theirs that stand here. */
+  members: readonly { faults: readonly string[]; probability: number }[]
   /** Numbers in the list of heavy cells, heaviest first; none for a suspect that is only reached by a repair. */
   cells: readonly number[]
   /** Suspect that it is after each of its repairs alone, aligned with `repairs`; none for a single one. */
@@ -35,10 +37,20 @@ export function suspectsOf(cells: readonly HeavyCell[], rows: readonly (readonly
     repairs: cells[list[0]].repairs,
     faults: cells[list[0]].faults,
     probability: list.reduce((sum, i) => sum + cells[i].probability, 0),
+    members: membersOf(list.map((i) => cells[i])),
     cells: list,
   }))
   addHalfMended(found, cells)
   return found.map((one, s) => ({ ...one, id: `${one.faults.join(' & ') || 'nothing wrong'} #${s}` }))
+}
+
+function membersOf(cells: readonly HeavyCell[]): TableSuspect['members'] {
+  const found = new Map<string, { faults: readonly string[]; probability: number }>()
+  for (const { faults, probability } of cells) {
+    const key = faults.join(' & ')
+    found.set(key, { faults, probability: probability + (found.get(key)?.probability ?? 0) })
+  }
+  return [...found.values()]
 }
 
 function isAlike(rows: readonly (readonly Float64Array[])[], one: number, other: number): boolean {
@@ -54,7 +66,17 @@ function addHalfMended(found: TableSuspect[], cells: readonly HeavyCell[]): void
       const rest = repairs.filter((one) => one !== repair)
       const known = found.findIndex((one) => one.repairs.join() === rest.join() && isPartOf(one, found[s], cells))
       if (known >= 0) return known
-      return found.push({ id: '', repairs: rest, faults: found[s].faults, probability: 0, cells: [], seenAs: seenAs ?? s }) - 1
+      return (
+        found.push({
+          id: '',
+          repairs: rest,
+          faults: found[s].faults,
+          probability: 0,
+          members: [],
+          cells: [],
+          seenAs: seenAs ?? s,
+        }) - 1
+      )
     })
     found[s] = { ...found[s], then }
   }

@@ -12,6 +12,8 @@ export interface PlanEnding {
   readonly suspect: number
   /** Repairs made that the suspect did not need. */
   readonly wrong: number
+  /** Those of them that have a price: good parts paid for and left in. */
+  readonly wrongPriced: number
   /** Ended with the fault still there. */
   readonly isWrongEnd: boolean
   /** Not all of the way was worked out. */
@@ -32,6 +34,7 @@ export function planEndings(plan: TroublePlan): PlanEnding[] {
         time: 0,
         cost: 0,
         wrong: 0,
+        wrongPriced: 0,
         isRest: false,
       })
   return endings
@@ -42,8 +45,14 @@ interface So {
   readonly time: number
   readonly cost: number
   readonly wrong: number
+  readonly wrongPriced: number
   readonly isRest: boolean
 }
+
+const wrongOf = ({ wrong, wrongPriced }: So, isNeeded: boolean, price: number) => ({
+  wrong: wrong + Number(!isNeeded),
+  wrongPriced: wrongPriced + Number(!isNeeded && price > 0),
+})
 
 /** The ways of one suspect. */
 class Way {
@@ -78,7 +87,7 @@ class Way {
     const time = so.time + node.time + node.proofTime
     const own = (node.time + node.proofTime) * timeCost + repairs[repair].price
     const bad = isNeeded ? badNewPart * this.again(repair).cost : 0
-    const after = { ...so, time, cost: so.cost + own + bad, wrong: so.wrong + Number(!isNeeded) }
+    const after = { ...so, time, cost: so.cost + own + bad, ...wrongOf(so, isNeeded, repairs[repair].price) }
     const left = isNeeded ? then?.[needs.indexOf(repair)] : now
     if (needs.length === 0 || left === undefined) return this.add(after, false)
     const { missed } = suspects[left]
@@ -127,6 +136,7 @@ export interface TroublePlanFigures {
   readonly rest: number
   /** Repairs made that were not needed, per job. */
   readonly wrongRepairs: number
+  readonly wrongPriced: number
 }
 
 /** One job in a thousand takes longer than what is called worst. */
@@ -145,6 +155,7 @@ export function troublePlanFigures(endings: readonly PlanEnding[]): TroublePlanF
     wrongEnd: mean(({ isWrongEnd }) => Number(isWrongEnd)),
     rest: mean(({ isRest }) => Number(isRest)),
     wrongRepairs: mean(({ wrong }) => wrong),
+    wrongPriced: mean(({ wrongPriced }) => wrongPriced),
   }
 }
 
