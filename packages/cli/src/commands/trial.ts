@@ -22,7 +22,7 @@ export async function trialCommand(io: Io, file: string, options: TrialOptions):
   if (options.job !== undefined) return oneJob(io, system, tables[0], options.job)
   const done = await workAll({ file, tables }, tasksOf(system, tables), workers, (share) => io.progress?.(share))
   const counted = whileWorking(io, () => summaries(system, tables, done))
-  if (options.json) io.out(`${JSON.stringify(trialDocument(system, counted), null, 2)}\n`)
+  if (options.json) io.out(`${JSON.stringify(trialDocument(system, options.seed, counted), null, 2)}\n`)
   else {
     const lines = [`${system.title}: a trial, seed ${options.seed}. In brackets: 95 % intervals.`, '']
     io.out([...lines, ...counted.flatMap((one) => tableText(one, paint(io.colour)))].join('\n'))
