@@ -17,7 +17,7 @@ let printed: Ran[]
 beforeAll(async () => {
   build()
   printed = []
-  for (const sheet of SHEETS) printed.push(await halfsplitMeanwhile(['audit', ...sheet]))
+  for (const sheet of SHEETS) printed.push(await halfsplitMeanwhile(['audit', ...sheet, '--no-plan']))
 })
 
 describe('the sheet with the classic mistakes', () => {
@@ -69,4 +69,13 @@ it('a sheet with a mistake of form ends the command, with the place', () => {
   expect(exit).toBe(1)
   expect(err).toContain('sheet.yaml:3:40: error: UNKNOWN_WORD')
   expect(err).toContain('expected one of dark, dim, bright; received "lit"')
+})
+
+it('the cost of a sheet stands beside that of the computed plan', () => {
+  const sheet =
+    'procedure: 1\ncomplaint: dark\nsteps:\n  a: { in: on, look: H1.light, expect: bright, pass: nothing found, fail: replace H1 }\n'
+  const at = inFolder({ 'lamp.yaml': LAMP, 'sheet.yaml': sheet })
+  const { exit, out } = halfsplit(['audit', at('lamp.yaml'), at('sheet.yaml')])
+  expect(exit).toBe(0)
+  expect(out).toMatch(/computed plan +\d+ min on average until it is mended and proved, \d+ min at worst; money \d+/)
 })

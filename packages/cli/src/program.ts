@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs'
 import { Command, CommanderError } from 'commander'
-import { auditCommand } from './commands/audit.js'
+import { type AuditCommandOptions, auditCommand } from './commands/audit.js'
 import { checkCommand } from './commands/check.js'
 import { demoCommand } from './commands/demo.js'
 import { faultsCommand } from './commands/faults.js'
@@ -183,9 +183,10 @@ function addWritten(root: Command, io: Io, end: (code: ExitCode) => void): void 
     .description('a written procedure held against every fault: what it gets wrong, condemns, never finds, and costs')
     .argument('<file>', 'description')
     .argument('<procedure>', 'procedure (docs/reference/procedure.md)')
+    .option('--no-plan', 'leave the computed plan out, which takes longer than the audit')
     .option('--json', 'print JSON (docs/reference/json.md)')
     .addHelpText('after', examples(`audit ${FAN} ${FAN_SHEET}`))
-    .action((file: string, sheet: string, options: { json?: boolean }) => end(auditCommand(io, file, sheet, options)))
+    .action((file: string, sheet: string, options: AuditCommandOptions) => end(auditCommand(io, file, sheet, options)))
 }
 
 function addPlan(root: Command, io: Io, end: (code: ExitCode) => void): void {
