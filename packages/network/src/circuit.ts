@@ -4,7 +4,8 @@ import { NetworkError, nodeAt } from './errors.js'
 import type { Follower } from './gains.js'
 import { followIdealSources, type Held } from './ideal-sources.js'
 import { bandedBranches, limitedBranches } from './limits.js'
-import { compileSignals, type Logic, type Threshold } from './signals.js'
+import type { LogicProgram } from './logic/program.js'
+import { compileSignals, type Threshold } from './signals.js'
 import { type Domain, type Law, type Network, type Node, REFERENCE, type Signal } from './types.js'
 
 /** One branch of the balance equations: a flow from a to b by a law, or by one of two laws. */
@@ -65,7 +66,7 @@ export interface Circuit {
   signals: Signal[]
   signalIndex: Map<string, number>
   thresholds: Threshold[]
-  logic: Logic[]
+  logic: LogicProgram
   linear: boolean
   /** The curved branches that move within a band by themselves, and all that a step of Newton's method must not leap over. */
   banded: Branch[]

@@ -170,6 +170,23 @@ describe('logic blocks', () => {
     expect(settled(net).state).toEqual({ a: true, zero: false, b: true, c: true, d: false })
   })
 
+  test('a latch sees its inputs only once they are worked out, in whatever order blocks are listed', () => {
+    const net = logic([
+      { type: 'SR', id: 'latch', set: 'glitch', reset: 'zero' },
+      { type: 'and', id: 'glitch', of: ['a', 'not_a'] },
+      { type: 'not', id: 'not_a', of: 'a' },
+      imposed('a', true),
+      imposed('zero', false),
+    ])
+    const previous = { not_a: true }
+    expect(settled(net, { previous }).state).toEqual({ a: true, not_a: false, glitch: false, zero: false, latch: false })
+  })
+
+  test('a held block stays what it is held at, and what reads it follows', () => {
+    const net = logic([imposed('a', true), { type: 'not', id: 'n', of: 'a' }, { type: 'or', id: 'o', of: ['n'] }])
+    expect(settled(net, { forced: { n: true } }).state).toEqual({ a: true, n: true, o: true })
+  })
+
   test('a ring that never comes to rest is named, not returned as a state', () => {
     const result = settle(
       logic([imposed('a', true), { type: 'not', id: 'n', of: 'm' }, { type: 'and', id: 'm', of: ['a', 'n'] }]),

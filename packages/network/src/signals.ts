@@ -1,5 +1,6 @@
 import { NetworkError, nodeAt } from './errors.js'
 import { compileGains, type Follower, gainOf } from './gains.js'
+import { assemble, type Block, blockValue, type LogicProgram } from './logic/program.js'
 import type { DiscreteState, Signal } from './types.js'
 
 /** A threshold with its names turned into indices. */
@@ -14,25 +15,18 @@ export interface Threshold {
   gains: Follower[]
 }
 
-/** A logic block with the indices of its inputs (for a latch: set, reset). */
-export interface Logic {
-  signal: number
-  type: Exclude<Signal['type'], 'threshold'>
-  of: number[]
-  value: boolean
-}
-
 interface CompiledSignals {
   signalIndex: Map<string, number>
   thresholds: Threshold[]
-  logic: Logic[]
+  /** The other blocks, in an order in which each comes after what it reads; places are signals. */
+  logic: LogicProgram
 }
 
 /** @throws NetworkError for inputs that name no signal or no node, and for levels that could never come to rest */
 export function compileSignals(signals: readonly Signal[], nodes: ReadonlyMap<string, number>): CompiledSignals {
   const signalIndex = new Map(signals.map((signal, i) => [signal.id, i]))
   const thresholds: Threshold[] = []
-  const logic: Logic[] = []
+  const blocks: Block[] = []
   signals.forEach((signal, i) => {
     if (signal.type === 'threshold') {
       const { id, scale, rise, fall } = signal
@@ -51,10 +45,29 @@ export function compileSignals(signals: readonly Signal[], nodes: ReadonlyMap<st
       })
     } else {
       const of = inputs(signal).map((name) => input(signalIndex, name, signal.id))
-      logic.push({ signal: i, type: signal.type, of, value: signal.type === 'imposed' && signal.value })
+      blocks.push({ type: blockType(signal), of, target: i })
     }
   })
-  return { signalIndex, thresholds, logic }
+  return { signalIndex, thresholds, logic: assemble(blocks, signals.length) }
+}
+
+/** What a block is at rest; in time, timers have a clock. What is imposed is an AND or an OR of nothing. */
+function blockType(signal: Exclude<Signal, { type: 'threshold' }>): Block['type'] {
+  switch (signal.type) {
+    case 'imposed':
+      return signal.value ? 'AND' : 'OR'
+    case 'not':
+      return 'NOT'
+    case 'and':
+      return 'AND'
+    case 'or':
+      return 'OR'
+    case 'TON':
+    case 'TOF':
+      return 'BUFF'
+    default:
+      return signal.type
+  }
 }
 
 function inputs(signal: Exclude<Signal, { type: 'threshold' }>): string[] {
@@ -86,45 +99,31 @@ export function overdrive({ a, b, scale, rise, fall, gains }: Threshold, across:
 }
 
 /**
- * Brings the logic blocks to rest, given the thresholds; latches keep what they had, held signals keep what they are.
+ * Brings the logic blocks to rest, given the thresholds; latches keep what they had, held signals keep what they are. Once through is
+ * enough unless blocks read each other in a ring.
  * @returns the signals of a ring that never comes to rest; empty when all did
  */
-export function settleLogic(logic: readonly Logic[], state: Uint8Array, held: ReadonlySet<number>): number[] {
+export function settleLogic(logic: LogicProgram, state: Uint8Array, held: ReadonlySet<number>): readonly number[] {
+  if (logic.ring.length === 0) {
+    pass(logic, state, held)
+    return NONE
+  }
   let moved: number[] = []
-  for (let pass = 0; pass <= 2 * logic.length + 1; pass += 1) {
-    moved = []
-    for (const block of logic) {
-      if (held.has(block.signal)) continue
-      const next = logicValue(block, state) ? 1 : 0
-      if (next === state[block.signal]) continue
-      state[block.signal] = next
-      moved.push(block.signal)
-    }
+  for (let passes = 0; passes <= 2 * logic.length + 1; passes += 1) {
+    const before = Uint8Array.from(state)
+    pass(logic, state, held)
+    moved = Array.from(logic.target).filter((signal) => state[signal] !== before[signal])
     if (moved.length === 0) break
   }
   return moved
 }
 
-export function logicValue({ type, of, value, signal }: Logic, state: Uint8Array): boolean {
-  const on = (n: number) => state[of[n]] === 1
-  switch (type) {
-    case 'imposed':
-      return value
-    case 'not':
-      return !on(0)
-    case 'and':
-      return of.every((i) => state[i] === 1)
-    case 'or':
-      return of.some((i) => state[i] === 1)
-    case 'TON':
-    case 'TOF':
-      return on(0)
-    case 'TP':
-      return false
-    case 'SR':
-      return on(0) || (!on(1) && state[signal] === 1)
-    case 'RS':
-      return !on(1) && (on(0) || state[signal] === 1)
+const NONE: readonly number[] = []
+
+function pass(logic: LogicProgram, state: Uint8Array, held: ReadonlySet<number>): void {
+  const { length, target } = logic
+  for (let k = 0; k < length; k += 1) {
+    if (held.size === 0 || !held.has(target[k])) state[target[k]] = blockValue(logic, k, state) & 1
   }
 }
 

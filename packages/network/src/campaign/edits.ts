@@ -3,7 +3,8 @@ import { addElement } from '../elements.js'
 import { NetworkError, nodeAt } from '../errors.js'
 import { idealValue } from '../ideal-sources.js'
 import { unfitLaw } from '../laws.js'
-import { compileSignals, type Logic, type Threshold } from '../signals.js'
+import type { LogicProgram } from '../logic/program.js'
+import { compileSignals, type Threshold } from '../signals.js'
 import type { Element, Law } from '../types.js'
 import type { NetworkFault } from './fault.js'
 import { grouped } from './tree.js'
@@ -18,7 +19,7 @@ export interface Edits {
   holds: { node: number; value: number }[]
   /** Sources and machines with a flow of their own that are others now. */
   borders: { at: number; border: Border }[]
-  signals?: { thresholds: Threshold[]; logic: Logic[] }
+  signals?: { thresholds: Threshold[]; logic: LogicProgram }
 }
 
 const NO_BRANCHES: Branch[] = []

@@ -1,5 +1,6 @@
 import type { Circuit } from '../circuit.js'
-import { type Logic, overdrive, settleLogic, stateRecord, type Threshold } from '../signals.js'
+import type { LogicProgram } from '../logic/program.js'
+import { overdrive, settleLogic, stateRecord, type Threshold } from '../signals.js'
 import type { DiscreteState } from '../types.js'
 import type { Edits } from './edits.js'
 import type { Path } from './path.js'
@@ -46,7 +47,7 @@ export class Follower {
   private readonly trail: number[] = []
   private visited = 0
   private thresholds: readonly Threshold[]
-  private logic: readonly Logic[]
+  private logic: LogicProgram
   private watch: Path
   private solved = -1
 
@@ -121,7 +122,7 @@ export class Follower {
     const { trail } = this
     let length = 0
     for (let round = 1; round <= MOST_ROUNDS; round += 1) {
-      const restless = this.logic.length > 0 ? settleLogic(this.logic, bits, this.held) : NONE
+      const restless = settleLogic(this.logic, bits, this.held)
       if (restless.length > 0) return { stop: 'cycle', moving: restless.map((i) => circuit.signals[i].id), from }
       const visit = this.meet()
       for (let before = 0; before < length; before += 1) {
@@ -191,7 +192,6 @@ export class Follower {
 
 const LOST: End = { status: 'lost' }
 const SETTLED: End = { status: 'settled' }
-const NONE: readonly number[] = []
 
 const isTimer = (type: string): boolean => type === 'TON' || type === 'TOF' || type === 'TP'
 

@@ -18,12 +18,12 @@ export interface Block {
 export interface LogicProgram {
   readonly length: number
   /** By block: what it does, and all ones where it is turned round at the end. */
-  readonly code: Uint8Array
-  readonly invert: Int32Array
-  readonly target: Int32Array
+  readonly code: readonly number[]
+  readonly invert: readonly number[]
+  readonly target: readonly number[]
   /** The inputs of block k are `operand[start[k]]` up to before `operand[start[k + 1]]`. */
-  readonly start: Int32Array
-  readonly operand: Int32Array
+  readonly start: readonly number[]
+  readonly operand: readonly number[]
   /** Places written by blocks that read each other in a ring, or lie behind one; empty for most. */
   readonly ring: readonly number[]
 }
@@ -38,18 +38,18 @@ const SR = 3
 const RS = 4
 const OFF = 5
 
-const CODES: Record<BlockType, [code: number, invert: number]> = {
-  AND: [AND, 0],
-  NAND: [AND, -1],
-  OR: [OR, 0],
-  NOR: [OR, -1],
-  XOR: [XOR, 0],
-  XNOR: [XOR, -1],
-  NOT: [OR, -1],
-  BUFF: [OR, 0],
-  SR: [SR, 0],
-  RS: [RS, 0],
-  TP: [OFF, 0],
+const CODES: Record<BlockType, { code: number; invert: number }> = {
+  AND: { code: AND, invert: 0 },
+  NAND: { code: AND, invert: -1 },
+  OR: { code: OR, invert: 0 },
+  NOR: { code: OR, invert: -1 },
+  XOR: { code: XOR, invert: 0 },
+  XNOR: { code: XOR, invert: -1 },
+  NOT: { code: OR, invert: -1 },
+  BUFF: { code: OR, invert: 0 },
+  SR: { code: SR, invert: 0 },
+  RS: { code: RS, invert: 0 },
+  TP: { code: OFF, invert: 0 },
 }
 
 /** @param places number of words that the blocks read and write */
@@ -57,48 +57,41 @@ export function assemble(blocks: readonly Block[], places: number): LogicProgram
   if (blocks.length === 0) return EMPTY
   const { order, ring } = inOrder(blocks, places)
   const length = order.length
-  const code = new Uint8Array(length)
-  const invert = new Int32Array(length)
-  const target = new Int32Array(length)
-  const start = new Int32Array(length + 1)
+  const code: number[] = []
+  const invert: number[] = []
+  const target: number[] = []
+  const start = [0]
   const operand: number[] = []
-  order.forEach(({ type, of, target: place }, k) => {
-    ;[code[k], invert[k]] = CODES[type]
-    target[k] = place
+  for (const { type, of, target: place } of order) {
+    code.push(CODES[type].code)
+    invert.push(CODES[type].invert)
+    target.push(place)
     for (const input of of) operand.push(input)
-    start[k + 1] = operand.length
-  })
-  return { length, code, invert, target, start, operand: Int32Array.from(operand), ring }
+    start.push(operand.length)
+  }
+  return { length, code, invert, target, start, operand, ring }
 }
 
 const NONE: readonly number[] = []
 
-const EMPTY: LogicProgram = {
-  length: 0,
-  code: new Uint8Array(0),
-  invert: new Int32Array(0),
-  target: new Int32Array(0),
-  start: new Int32Array(1),
-  operand: new Int32Array(0),
-  ring: NONE,
-}
+const EMPTY: LogicProgram = { length: 0, code: [], invert: [], target: [], start: [0], operand: [], ring: NONE }
 
 /** The order they were given in if it will do, which is the case for most machines. */
 function inOrder(blocks: readonly Block[], places: number): { order: readonly Block[]; ring: readonly number[] } {
-  const writer = new Int32Array(places).fill(-1)
-  blocks.forEach(({ target }, k) => {
-    writer[target] = k
-  })
-  // A latch that reads its own output reads what it remembers.
-  const waits = (block: Block, k: number) => block.of.some((place) => writer[place] >= k)
-  return blocks.some(waits) ? sorted(blocks, writer) : { order: blocks, ring: NONE }
+  // One more than the block that writes each place.
+  const writer = new Int32Array(places)
+  for (let k = 0; k < blocks.length; k += 1) writer[blocks[k].target] = k + 1
+  for (let k = 0; k < blocks.length; k += 1) {
+    for (const place of blocks[k].of) if (writer[place] > k) return sorted(blocks, writer)
+  }
+  return { order: blocks, ring: NONE }
 }
 
 /** Kahn's topological sort (A. B. Kahn, Comm. ACM 5 (1962) 558, from memory); what is left over keeps its order, at the end. */
 function sorted(blocks: readonly Block[], writer: Int32Array): { order: Block[]; ring: number[] } {
   const readers = blocks.map((): number[] => [])
   const waiting = blocks.map(({ of }, k) => {
-    const written = of.map((place) => writer[place]).filter((by) => by >= 0)
+    const written = of.filter((place) => writer[place] > 0).map((place) => writer[place] - 1)
     for (const by of written) readers[by].push(k)
     return written.length
   })

@@ -1,4 +1,4 @@
-import { type Logic, logicValue } from '../signals.js'
+import { blockValue, type LogicProgram } from '../logic/program.js'
 import type { Signal } from '../types.js'
 
 type TimerSignal = Extract<Signal, { type: 'TON' | 'TOF' | 'TP' }>
@@ -51,7 +51,7 @@ export class Clock {
    */
   settle(
     signals: readonly Signal[],
-    logic: readonly Logic[],
+    logic: LogicProgram,
     bits: Uint8Array,
     now: number,
   ): { changed: number[]; restless: number[] } {
@@ -59,12 +59,13 @@ export class Clock {
     let moved: number[] = []
     for (let pass = 0; pass <= 2 * logic.length + 1; pass += 1) {
       moved = []
-      for (const block of logic) {
-        const signal = signals[block.signal]
-        const next = isTimer(signal) ? this.timed(signal, bits, block, now) : logicValue(block, bits)
-        if (next === (bits[block.signal] === 1)) continue
-        bits[block.signal] = next ? 1 : 0
-        moved.push(block.signal)
+      for (let k = 0; k < logic.length; k += 1) {
+        const own = logic.target[k]
+        const signal = signals[own]
+        const next = isTimer(signal) ? Number(this.timed(signal, bits, logic, k, now)) : blockValue(logic, k, bits) & 1
+        if (next === bits[own]) continue
+        bits[own] = next
+        moved.push(own)
       }
       changed.push(...moved)
       if (moved.length === 0) return { changed, restless: [] }
@@ -73,9 +74,15 @@ export class Clock {
   }
 
   /** Output of a timer now; notes since when it runs. */
-  private timed(signal: TimerSignal, bits: Uint8Array, { of, signal: own }: Logic, now: number): boolean {
-    const input = bits[of[0]] === 1
-    const output = bits[own] === 1
+  private timed(
+    signal: TimerSignal,
+    bits: Uint8Array,
+    { operand, start, target }: LogicProgram,
+    k: number,
+    now: number,
+  ): boolean {
+    const input = bits[operand[start[k]]] === 1
+    const output = bits[target[k]] === 1
     const running = this.running.get(signal.id) ?? { input: false }
     this.running.set(signal.id, running)
     const rose = input && !running.input
