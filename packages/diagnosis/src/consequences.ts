@@ -1,7 +1,7 @@
 import type { Mode } from '@halfsplit/kinds'
 import type { Fault, Part } from '@halfsplit/system'
 import type { Complaint, Done } from './evidence.js'
-import { repairOf, type SizedFault, sizedKey } from './faults.js'
+import { repairOf, type SizedFault, sizedKeys } from './faults.js'
 import type { Machine } from './machine.js'
 
 /** What faults opened for good while the owner made his complaint: a fuse, a coil. It stays so in every state until it is repaired. */
@@ -20,7 +20,7 @@ export class Consequences {
 
   private of(faults: readonly SizedFault[], { shows }: Complaint): readonly SizedFault[] {
     const states = [...new Set(shows.map(({ state }) => state))]
-    const key = [...states, ...faults.map(sizedKey)].join('|')
+    const key = `${states.join('|')}|${sizedKeys(faults)}`
     let blown = this.known.get(key)
     if (!blown) {
       const own = new Set(faults.map(({ fault }) => fault.part.name))

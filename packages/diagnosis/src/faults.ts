@@ -108,8 +108,30 @@ export function sized(fault: FaultMode, stretch: Stretch): SizedFault {
   return { fault, severity, sd: stretch.width / Math.sqrt(12) }
 }
 
-export const sizedKey = ({ fault, severity, sd }: SizedFault): string =>
-  severity === undefined ? fault.id : `${fault.id}@${severity.toPrecision(8)}~${sd.toPrecision(3)}`
+const KEYS = new WeakMap<SizedFault, string>()
+
+/** A text that says which fault at which size: a key. */
+export function sizedKey(sized: SizedFault): string {
+  let key = KEYS.get(sized)
+  if (key === undefined) {
+    const { fault, severity, sd } = sized
+    key = severity === undefined ? fault.id : `${fault.id}@${severity.toPrecision(8)}~${sd.toPrecision(3)}`
+    KEYS.set(sized, key)
+  }
+  return key
+}
+
+const LIST_KEYS = new WeakMap<readonly SizedFault[], string>()
+
+/** The same for several faults at once. */
+export function sizedKeys(faults: readonly SizedFault[]): string {
+  let key = LIST_KEYS.get(faults)
+  if (key === undefined) {
+    key = faults.map(sizedKey).join('|')
+    LIST_KEYS.set(faults, key)
+  }
+  return key
+}
 
 /** The fault as the description's network knows it. */
 export const asFault = ({ fault, severity }: SizedFault): Fault => ({

@@ -46,5 +46,5 @@ export function stillHopeful(
 }
 
 /** Log of the chance of a whole list of stray records. */
-const allStray = (evidence: readonly GroupEvidence[]): number =>
+export const allStray = (evidence: readonly GroupEvidence[]): number =>
   evidence.reduce((sum, { records }) => sum + records.reduce((log, record) => log + Math.log(strayChance(record)), 0), 0)

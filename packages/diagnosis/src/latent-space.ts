@@ -1,4 +1,5 @@
-import { normalPdf } from '@halfsplit/core'
+import { normalPdf, normalQuantile } from '@halfsplit/core'
+import type { Sensitivities } from '@halfsplit/inference'
 import type { Latent, System } from '@halfsplit/system'
 
 /**
@@ -8,6 +9,7 @@ import type { Latent, System } from '@halfsplit/system'
 export class LatentSpace {
   private readonly extra = new Map<string, number>()
   private readonly known = new Map<number, Moments>()
+  private readonly chances = new Map<string, { mean: number; sensitivities: Sensitivities }>()
 
   constructor(private readonly system: System) {}
 
@@ -19,6 +21,17 @@ export class LatentSpace {
       this.extra.set(name, index)
     }
     return index
+  }
+
+  /** A margin that is above zero with a given probability, its outcome shared by all who name it: whether a cure took. */
+  chance(name: string, share: number): { mean: number; sensitivities: Sensitivities } {
+    const key = `${name} ${share}`
+    let chance = this.chances.get(key)
+    if (!chance) {
+      chance = { mean: normalQuantile(share), sensitivities: { index: [this.named(name)], value: [1] } }
+      this.chances.set(key, chance)
+    }
+    return chance
   }
 
   /** A latent of the description, or the one drawn anew when its part was replaced for the n-th time. */

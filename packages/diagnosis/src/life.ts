@@ -22,6 +22,7 @@ export function courses(
   space: LatentSpace,
   presentShare: number = ASSUMPTIONS.intermittentPresent,
 ): Course[] {
+  if (segment === 0 && !faults.some(({ fault }) => fault.mode.intermittent)) return [{ faults, conditions: [] }]
   let found: Course[] = [{ faults: [], conditions: [] }]
   for (const fault of faults) {
     const gone = goneChances(fault, actions.slice(0, segment))
@@ -63,11 +64,7 @@ function fates(
   const still: MarginCondition[] = []
   const ways: Course[] = []
   for (const { name, share } of gone) {
-    const margin = (side: 1 | -1): MarginCondition => ({
-      mean: normalQuantile(share),
-      sensitivities: { index: [space.named(name)], value: [1] },
-      side,
-    })
+    const margin = (side: 1 | -1): MarginCondition => ({ ...space.chance(name, share), side })
     ways.push({ faults: course.faults, conditions: [...course.conditions, ...still, margin(1)] })
     still.push(margin(-1))
   }
@@ -81,9 +78,9 @@ function fates(
 }
 
 /** Branches of a course: what must hold for the course and what must hold for the branch. */
-export const underCourse = ({ conditions }: Course, branches: readonly Branch[]): Branch[] =>
+export const underCourse = ({ conditions }: Course, branches: readonly Branch[]): readonly Branch[] =>
   conditions.length === 0
-    ? [...branches]
+    ? branches
     : branches.map((branch) => ({ ...branch, conditions: [...conditions, ...branch.conditions] }))
 
 /** A condition that holds with a given probability and shares nothing: an intermittent fault present at a look. */

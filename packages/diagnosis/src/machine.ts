@@ -15,7 +15,7 @@ import {
   type Unsettled,
 } from '@halfsplit/network'
 import { AIR_NODE, type Fault, impose, type LatentChange, type Realised, Realiser, recipe, type System } from '@halfsplit/system'
-import { asFault, type SizedFault, sizedKey } from './faults.js'
+import { asFault, type SizedFault, sizedKeys } from './faults.js'
 import { LatentSpace } from './latent-space.js'
 import { norm, type Sense, sensitivitiesOf, sparse } from './sense.js'
 import type { Setup } from './setup.js'
@@ -75,7 +75,7 @@ export class Machine {
   }
 
   private plainEnd(faults: readonly SizedFault[], state: string): End {
-    const key = `${state}|${faults.map(sizedKey).join('|')}`
+    const key = `${state}|${sizedKeys(faults)}`
     let end = this.plainEnds.get(key)
     if (!end) {
       end = endOf(this.arrivePlain(faults, state))
@@ -86,7 +86,7 @@ export class Machine {
 
   /** What is left behind in a state, kept by faults and state. */
   private endsIn(faults: readonly SizedFault[], state: string): readonly End[] {
-    const key = `${state}|${faults.map(sizedKey).join('|')}`
+    const key = `${state}|${sizedKeys(faults)}`
     let ends = this.ends.get(key)
     if (!ends) {
       ends = this.arrive(faults, { state }).map(endOf)

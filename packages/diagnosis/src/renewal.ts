@@ -16,10 +16,26 @@ export function renewals(system: System, done: readonly Done[]): Map<number, num
   return times
 }
 
+/** Sensitivities as they are after the replacements of a segment: one margin met in two setups stays one. */
+export type Moved = Map<Sensitivities, Sensitivities>
+
 /** Branches in which the replaced parts' latents are those drawn anew. */
-export function renewed(branches: Branch[], times: ReadonlyMap<number, number>, space: LatentSpace): Branch[] {
+export function renewed(
+  branches: readonly Branch[],
+  times: ReadonlyMap<number, number>,
+  space: LatentSpace,
+  known: Moved,
+): readonly Branch[] {
   if (times.size === 0) return branches
   const moved = (old: Sensitivities): Sensitivities => {
+    let now = known.get(old)
+    if (!now) {
+      now = move(old)
+      known.set(old, now)
+    }
+    return now
+  }
+  const move = (old: Sensitivities): Sensitivities => {
     const pairs = Array.from(old.index, (latent, i) => ({
       latent: space.redrawn(latent, times.get(latent) ?? 0),
       value: old.value[i],

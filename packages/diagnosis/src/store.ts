@@ -1,6 +1,6 @@
 import type { MeterRange } from '@halfsplit/core'
 import type { Branch, Prediction } from '@halfsplit/inference'
-import { type SizedFault, sizedKey } from './faults.js'
+import { type SizedFault, sizedKeys } from './faults.js'
 import type { Machine } from './machine.js'
 import { type Setup, setupKey } from './setup.js'
 import { predictAll } from './predict.js'
@@ -10,11 +10,13 @@ interface Kept {
   branches: readonly Branch[]
   /** By probe and range: one prediction per branch. */
   known: Map<string, Prediction[]>
+  /** Branches as they were last asked for: the same probes are asked again at every reading of a job. */
+  last?: { keys: readonly string[]; branches: readonly Branch[] }
 }
 
-/** Predictions by faults, setup, probe and range, worked out once: the description does not change under a job. */
+/** Predictions by setup, faults, probe and range, worked out once: the description does not change under a job. */
 export class PredictionStore {
-  private readonly kept = new Map<string, Kept>()
+  private readonly bySetup = new Map<string, Map<string, Kept>>()
 
   constructor(readonly machine: Machine) {}
 
@@ -23,11 +25,39 @@ export class PredictionStore {
     setup: Setup,
     probes: readonly TestProbe[],
     ranges: readonly (MeterRange | undefined)[] = [],
-  ): Branch[] {
-    const key = `${setupKey(setup)}|${faults.map(sizedKey).join('|')}`
+  ): readonly Branch[] {
+    return this.ask(setup, probes, ranges)(faults)
+  }
+
+  /** The same question for many hypotheses, one after the other. */
+  ask(
+    setup: Setup,
+    probes: readonly TestProbe[],
+    ranges: readonly (MeterRange | undefined)[] = [],
+  ): (faults: readonly SizedFault[]) => readonly Branch[] {
+    const place = setupKey(setup)
+    let inSetup = this.bySetup.get(place)
+    if (!inSetup) {
+      inSetup = new Map()
+      this.bySetup.set(place, inSetup)
+    }
+    const kept = inSetup
     const keys = probes.map((probe, i) => `${probeKey(probe)}|${ranges[i]?.top ?? ''}`)
-    let entry = this.kept.get(key)
-    const missing = keys.map((_, i) => i).filter((i) => !entry?.known.has(keys[i]))
+    return (faults) => this.answer(kept, faults, setup, probes, ranges, keys)
+  }
+
+  private answer(
+    inSetup: Map<string, Kept>,
+    faults: readonly SizedFault[],
+    setup: Setup,
+    probes: readonly TestProbe[],
+    ranges: readonly (MeterRange | undefined)[],
+    keys: readonly string[],
+  ): readonly Branch[] {
+    const key = sizedKeys(faults)
+    let entry = inSetup.get(key)
+    if (entry?.last && same(entry.last.keys, keys)) return entry.last.branches
+    const missing = entry ? keys.map((_, i) => i).filter((i) => !entry?.known.has(keys[i])) : [...keys.keys()]
     if (missing.length > 0 || !entry) {
       const branches = predictAll(
         this.machine,
@@ -36,18 +66,25 @@ export class PredictionStore {
         missing.map((i) => probes[i]),
         missing.map((i) => ranges[i]),
       )
-      entry ??= { branches, known: new Map() }
+      entry ??= { branches: branches.map(({ conditions }) => ({ conditions, predictions: [] })), known: new Map() }
       for (const [at, i] of missing.entries())
         entry.known.set(
           keys[i],
           branches.map((branch) => branch.predictions[at]),
         )
-      this.kept.set(key, entry)
+      inSetup.set(key, entry)
     }
     const { branches, known } = entry
-    return branches.map(({ conditions }, b) => ({
-      conditions,
-      predictions: keys.map((name) => (known.get(name) as Prediction[])[b]),
-    }))
+    const lists = keys.map((name) => known.get(name) as Prediction[])
+    const answer = branches.map(({ conditions }, b) => ({ conditions, predictions: lists.map((list) => list[b]) }))
+    entry.last = { keys, branches: answer }
+    return answer
   }
+}
+
+function same(a: readonly string[], b: readonly string[]): boolean {
+  if (a === b) return true
+  if (a.length !== b.length) return false
+  for (let i = 0; i < a.length; i += 1) if (a[i] !== b[i]) return false
+  return true
 }

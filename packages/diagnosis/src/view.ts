@@ -1,15 +1,28 @@
 import { ASSUMPTIONS, type MeterRange } from '@halfsplit/core'
-import { type Belief, belief, type Branch, type Cell, type GroupEvidence, type LeftBehind } from '@halfsplit/inference'
+import {
+  type Belief,
+  belief,
+  canonicalOrder,
+  type Branch,
+  type Cell,
+  type CellState,
+  type GroupEvidence,
+  type LeftBehind,
+  leftAside,
+  likelihoodOf,
+  type OrderedGroup,
+  roughLog,
+} from '@halfsplit/inference'
 import { complaintBranches, complaintEvidence, heard } from './complaint.js'
 import type { Consequences } from './consequences.js'
 import type { Complaint, Done, Group } from './evidence.js'
 import type { SizedFault } from './faults.js'
-import { type Hope, leftBehindIn, stillHopeful } from './hopes.js'
+import { allStray, type Hope, leftBehindIn, stillHopeful } from './hopes.js'
 import { ABSENT_NOW, type Hypothesis, NOTHING_WRONG, type SizedHypothesis } from './hypotheses.js'
-import { courses, underCourse } from './life.js'
+import { type Course, courses, underCourse } from './life.js'
 import type { Setup } from './setup.js'
 import type { TestProbe } from './probe.js'
-import { renewals, renewed } from './renewal.js'
+import { type Moved, renewals, renewed } from './renewal.js'
 import { type RepairBelief, repairsOf } from './repair-belief.js'
 import type { PredictionStore } from './store.js'
 
@@ -21,7 +34,7 @@ export interface Standing {
   /** What each sized hypothesis predicts for a group of evidence. */
   predict: (sized: number, group: number) => readonly Branch[]
   /** What each sized hypothesis predicts for probes taken next, after all that was done so far. */
-  next: (sized: number, setup: Setup, probes: readonly TestProbe[]) => Branch[]
+  next: (sized: number, setup: Setup, probes: readonly TestProbe[]) => readonly Branch[]
   evidence: readonly GroupEvidence[]
   groups: readonly Group[]
   actions: readonly Done[]
@@ -41,6 +54,17 @@ export interface Standing {
 
 /** Ways a list of readings may have come about that are followed for each sized hypothesis: two misreads are as many as a job bears. */
 export const LIMITS = { misreads: 2, paths: 48, share: 1e-7 } as const
+
+/** How far behind the best a quick look must put a hypothesis for it to be left aside [neper], and as much again for each record. */
+const FAR_BEHIND = 18
+
+/** What was done before a segment of the log, and the latents drawn anew by it. */
+interface Segment {
+  done: readonly Done[]
+  times: ReadonlyMap<number, number>
+  moved: Moved
+}
+
 /** Where predictions come from. */
 export interface Source {
   store: PredictionStore
@@ -58,6 +82,8 @@ export interface Start {
 export class View {
   private readonly evidence: GroupEvidence[]
   private readonly leftBehind: LeftBehind
+  private readonly states = new Map<SizedHypothesis, CellState>()
+  private readonly segments: Segment[]
 
   constructor(
     private readonly source: Source,
@@ -69,6 +95,11 @@ export class View {
   ) {
     this.evidence = [...complaintEvidence(complaint), ...groups.map(({ id, records }) => ({ id, records }))]
     this.leftBehind = leftBehindIn(hope, this.evidence)
+    const { machine } = source.store
+    this.segments = Array.from({ length: actions.length + 1 }, (_, segment) => {
+      const done = actions.slice(0, segment)
+      return { done, times: renewals(machine.system, done), moved: new Map() }
+    })
   }
 
   /** What a belief in all that was followed so far leaves to follow. */
@@ -76,21 +107,88 @@ export class View {
     return stillHopeful(this.hope, this.evidence, result, this.start.hypotheses, wholeOf(this.start))
   }
 
+  /** Belief over these sizes. What was worked out for a size before is not worked out again. */
   believe(hypotheses: readonly Hypothesis[], sized: readonly SizedHypothesis[]): Belief {
     const cells: Cell[] = sized.map(({ hypothesis, weight }) => ({ hypothesis, weight }))
     const prior = priorOf(hypotheses, keptShares(this.start, sized))
+    const predict = this.predictFor(sized)
+    this.sift(cells, prior, sized, predict)
     const { leftBehind } = this
-    return belief(cells, prior, this.evidence, this.predictFor(sized), {
+    const result = belief(cells, prior, this.evidence, predict, {
       unknown: ASSUMPTIONS.notDescribed,
       leftBehind,
       limits: LIMITS,
+      known: (cell) => this.states.get(sized[cell]),
+    })
+    sized.forEach((one, cell) => this.states.set(one, result.states[cell]))
+    return result
+  }
+
+  /**
+   * Leaves aside the sizes that a quick look at the records puts far behind the best: setup by setup, so that what is hopeless after
+   * one need not be worked out for the others; plain states first, which are shared by many jobs. The order in which readings were
+   * taken has no part in it.
+   */
+  private sift(
+    cells: readonly Cell[],
+    prior: readonly number[],
+    sized: readonly SizedHypothesis[],
+    predict: (cell: number, group: number) => readonly Branch[],
+  ): void {
+    const shares = new Float64Array(prior.length)
+    for (const { hypothesis, weight } of cells) shares[hypothesis] += weight
+    let open = cells.map((_, cell) => cell).filter((cell) => !this.states.has(sized[cell]))
+    const log = new Float64Array(cells.length)
+    for (const cell of open) {
+      const { hypothesis, weight } = cells[cell]
+      log[cell] = Math.log((prior[hypothesis] * weight) / shares[hypothesis])
+    }
+    const priorLog = Float64Array.from(log)
+    const stray = allStray(this.evidence)
+    let reach = FAR_BEHIND
+    const order = this.siftingOrder()
+    order.forEach((ordered, n) => {
+      const { group, records } = ordered
+      let best = this.bestSifted
+      for (const cell of open) {
+        log[cell] += roughLog(ordered, predict(cell, group))
+        best = Math.max(best, log[cell])
+      }
+      reach += records.length
+      if (n === order.length - 1) this.bestSifted = best
+      open = open.filter((cell) => {
+        if (log[cell] >= best - reach) return true
+        this.states.set(
+          sized[cell],
+          leftAside(log[cell] - priorLog[cell], stray, () => likelihoodOf(this.evidence, (one) => predict(cell, one), LIMITS)),
+        )
+        return false
+      })
     })
   }
 
+  private siftingOrder(): OrderedGroup[] {
+    const first = this.evidence.length - this.groups.length
+    const handled = ({ group }: OrderedGroup) =>
+      Number(group >= first && this.groups[group - first].setup.intervention !== undefined)
+    return canonicalOrder(this.evidence).sort((p, q) => handled(p) - handled(q))
+  }
+
+  /** The best that the quick look at the whole list has found so far. */
+  private bestSifted = Number.NEGATIVE_INFINITY
+
   private predictFor(sized: readonly SizedHypothesis[]) {
     const first = this.evidence.length - this.groups.length
+    const asked = this.groups.map(({ segment, setup, taken }) =>
+      this.asked(
+        segment,
+        setup,
+        taken.map((item) => item.probe),
+        taken.map((item) => item.range),
+      ),
+    )
     return (cell: number, group: number): readonly Branch[] =>
-      group < first ? this.complaintBranches(sized[cell]) : this.groupBranches(sized[cell], this.groups[group - first])
+      group < first ? this.complaintBranches(sized[cell]) : asked[group - first](sized[cell].faults)
   }
 
   private complaintBranches({ hypothesis, faults }: SizedHypothesis): Branch[] {
@@ -98,27 +196,23 @@ export class View {
     return complaintBranches(this.source.store, this.complaint as Complaint, faults)
   }
 
-  private groupBranches(one: SizedHypothesis, { segment, setup, taken }: Group): Branch[] {
-    const probes = taken.map((item) => item.probe)
-    const ranges = taken.map((item) => item.range)
-    return this.branches(one.faults, segment, setup, probes, ranges)
-  }
-
   /** What faults predict for probes in a segment of the log: as they have fared by then, in a machine with the parts it has by then. */
-  private branches(
-    faults: readonly SizedFault[],
+  private asked(
     segment: number,
     setup: Setup,
     probes: readonly TestProbe[],
     ranges?: readonly (MeterRange | undefined)[],
-  ): Branch[] {
+  ): (faults: readonly SizedFault[]) => readonly Branch[] {
     const { store, consequences } = this.source
-    const { machine } = store
-    const done = this.actions.slice(0, segment)
-    const branches = courses(faults, this.actions, segment, machine.space, this.complaint?.howOften).flatMap((course) =>
-      underCourse(course, store.get(consequences.added(course.faults, this.complaint, done), setup, probes, ranges)),
-    )
-    return renewed(branches, renewals(machine.system, done), machine.space)
+    const { space } = store.machine
+    const { done, times, moved } = this.segments[segment]
+    const ask = store.ask(setup, probes, ranges)
+    return (faults) => {
+      const ways = courses(faults, this.actions, segment, space, this.complaint?.howOften)
+      const under = (course: Course) =>
+        underCourse(course, renewed(ask(consequences.added(course.faults, this.complaint, done)), times, space, moved))
+      return ways.length === 1 ? under(ways[0]) : ways.flatMap(under)
+    }
   }
 
   standing(sized: readonly SizedHypothesis[], result: Belief): Standing {
@@ -129,7 +223,7 @@ export class View {
       sized,
       belief: result,
       predict: this.predictFor(sized),
-      next: (cell, setup, probes) => this.branches(sized[cell].faults, this.actions.length, setup, probes),
+      next: (cell, setup, probes) => this.asked(this.actions.length, setup, probes)(sized[cell].faults),
       evidence: this.evidence,
       groups: this.groups,
       actions: this.actions,

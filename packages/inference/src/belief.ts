@@ -21,6 +21,8 @@ export interface BeliefOptions {
   /** Hypotheses not followed any more, for being hopeless: they keep their share of the prior and of *something not described*. */
   readonly leftBehind?: LeftBehind
   readonly limits?: Partial<Limits>
+  /** What is known already of a cell under this very list: it is not worked out again. */
+  readonly known?: (cell: number) => CellState | undefined
 }
 
 /** Hypotheses that earlier records made hopeless. */
@@ -79,11 +81,20 @@ export function belief(
   const groups = canonicalOrder(evidence)
   const unknown = options.unknown ?? 0
   const limits = { ...LIMITS, ...(unknown === 0 ? { oddShare: 1 } : {}), ...options.limits }
-  const states = cells.map((_, cell) => cellLikelihood(groups, (group) => predict(cell, group), limits))
+  const states = cells.map((_, cell) => options.known?.(cell) ?? cellLikelihood(groups, (group) => predict(cell, group), limits))
   return weigh(cells, prior, states, unknown, options.leftBehind ?? NONE_LEFT)
 }
 
 const NONE_LEFT: LeftBehind = { prior: 0, oddLog: 0 }
+
+/** The likelihood of a whole list under one cell, and what it teaches; `predict` as for `belief`. */
+export function likelihoodOf(
+  evidence: readonly GroupEvidence[],
+  predict: (group: number) => readonly Branch[],
+  limits: Partial<Limits> = {},
+): CellState {
+  return cellLikelihood(canonicalOrder(evidence), predict, { ...LIMITS, ...limits })
+}
 
 /** Belief from the likelihoods of the cells. */
 function weigh(

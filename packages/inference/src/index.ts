@@ -10,11 +10,12 @@ export type {
   Sensitivities,
   WordsPrediction,
 } from './evidence.js'
-export { NO_SENSITIVITIES } from './evidence.js'
-export { type Belief, type BeliefOptions, belief, type Cell, type LeftBehind, type Predict } from './belief.js'
+export { canonicalOrder, NO_SENSITIVITIES, type OrderedGroup } from './evidence.js'
+export { type Belief, type BeliefOptions, belief, type Cell, type LeftBehind, likelihoodOf, type Predict } from './belief.js'
 export { strayChance } from './record-likelihood.js'
 export type { CellState } from './likelihood.js'
 export type { Limits } from './paths.js'
+export { leftAside, roughLog } from './sieve.js'
 export { mix, moments, type NormalPart, type Predictive, predictive, type UniformPart, withMisread } from './predictive.js'
 export { entropyBits, information, type TestClass } from './information.js'
 export { type Display, displayInformation } from './display-information.js'

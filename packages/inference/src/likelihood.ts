@@ -64,13 +64,7 @@ function withConditions(rows: Rows, path: Path, conditions: readonly Condition[]
  * Paths after one branch of a group. Conditions are weighed given all readings, never the readings given a cut-off margin, which
  * would not be normal: with one or two conditions that is exact.
  */
-function afterBranch(
-  rows: Rows,
-  start: Path,
-  steps: readonly Step[],
-  conditions: readonly Condition[],
-  limits: Limits,
-): Path[] {
+function afterBranch(rows: Rows, start: Path, steps: readonly Step[], conditions: readonly Condition[], limits: Limits): Path[] {
   let paths: Path[] = [start]
   for (const { chances, number } of steps) {
     paths = number === null ? afterWord(paths, chances) : afterNumber(rows, paths, number, chances, limits)

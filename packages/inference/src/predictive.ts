@@ -36,8 +36,9 @@ interface WeightedPath {
   readonly share: number
 }
 
-function heavyPaths({ paths, logLikelihood }: CellState, smallest: number): WeightedPath[] {
-  const kept = paths.map((path) => ({ path, share: Math.exp(path.log - logLikelihood) })).filter(({ share }) => share >= smallest)
+function heavyPaths({ paths }: CellState, smallest: number): WeightedPath[] {
+  const whole = logSum(paths.map(({ log }) => log))
+  const kept = paths.map((path) => ({ path, share: Math.exp(path.log - whole) })).filter(({ share }) => share >= smallest)
   const total = kept.reduce((sum, { share }) => sum + share, 0)
   return kept.map(({ path, share }) => ({ path, share: share / total }))
 }
