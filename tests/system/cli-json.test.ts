@@ -99,6 +99,7 @@ const CASES: [format: string, exit: number, args: string[]][] = [
   ['halfsplit-isolate/1', 1, ['isolate', at('lamp.yaml'), '--job', at('job.json')]],
   ['halfsplit-isolate/1', 0, ['isolate', at('lamp.yaml'), '--job', at('repaired.json')]],
   ['halfsplit-isolate/1', 0, ['isolate', at('lamp.yaml'), '--job', at('nothing.json')]],
+  ['halfsplit-plan/1', 0, ['plan', at('lamp.yaml'), '--complaint', 'dark', '--steps', '6']],
   ['halfsplit-audit/1', 0, ['audit', at('lamp.yaml'), at('sheet.yaml')]],
   ['halfsplit-reference/1', 0, ['reference', 'worked-examples']],
   ['halfsplit-error/1', 2, ['readings', at('lamp.yaml'), '--state', 'onn']],
