@@ -92,10 +92,10 @@ export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
     verdict: verdict(standing),
     from,
     excluded,
-    proposal: once(() => propose(bench, standing, options)),
+    proposal: once(() => propose(bench, standing, options, ranked())),
     ranked,
     subsets: once(() => new Subsets(standing)),
-    fit: once(() => fit(standing)),
+    fit: once(() => fit(standing, jobLog.log)),
     decision: once(() =>
       repairDecision(bench, standing, { from, ranked: ranked(), plan: planOf(bench, standing, from, ranked()) }),
     ),

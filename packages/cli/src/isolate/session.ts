@@ -13,7 +13,7 @@ import { HELP } from './help.js'
 import { adviceOf, alternativeLines, testLines } from './render.js'
 import { takenAt } from './record-words.js'
 import { standingLines } from './where-it-stands.js'
-import { whySuspectLines } from './why-suspect.js'
+import { clearedLines, whySuspectLines } from './why-suspect.js'
 
 /** What the session needs from outside. */
 export interface Surroundings {
@@ -165,7 +165,7 @@ export class Session {
 
   private why(suspect: string | undefined): string[] {
     if (this.open.standing.evidence.length === 0) return ['Nothing is known yet.']
-    return suspect === undefined ? whyLines(this.open) : whySuspectLines(this.open, suspect)
+    return suspect === undefined ? [...whyLines(this.open), ...clearedLines(this.open)] : whySuspectLines(this.open, suspect)
   }
 
   private takeIt(): string[] {

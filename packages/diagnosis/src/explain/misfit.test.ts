@@ -9,7 +9,7 @@ const DROP = reading('on: volts X1.1/a X1.1/b', 11.9)
 /** With the lamp dark and 12.5 V at the fuse no fault of this machine leaves 5.1 V here. */
 const ODD = reading('key: volts S1.a BAT.minus', 5.1)
 
-const fitOf = (...log: Parameters<typeof bench.standing>[0]) => fit(bench.standing(log, complaint))
+const fitOf = (...log: Parameters<typeof bench.standing>[0]) => fit(bench.standing(log, complaint), log)
 
 describe('how the readings fit together', () => {
   test('readings that one fault explains fit', () => {
@@ -45,6 +45,15 @@ describe('how the readings fit together', () => {
     const again = fitOf(DARK, SUPPLY, DROP, ODD, ODD)
     const odd = again.records.find(({ record }) => record.id === 'volts S1.a BAT.minus')
     expect(odd?.slip).toBeLessThan(0.2)
+  })
+
+  test('an odd look taken again that shows the same is confirmed, and not asked for a third time', () => {
+    const lit = seen('on: look E1.light', 'bright')
+    const dead = reading('on: volts E1.feed BAT.minus', 0.002)
+    const odd = (...log: Parameters<typeof bench.standing>[0]) =>
+      fitOf(...log).records.find(({ record }) => record.id === 'look E1.light')?.again
+    expect(odd(lit, dead)).toBe('open')
+    expect(odd(lit, dead, lit)).toBe('confirmed')
   })
 
   test('every reading taken again, and still they contradict each other: it is not in this description', () => {

@@ -1,8 +1,10 @@
 import { ASSUMPTIONS } from '@halfsplit/core'
 import { type Belief, type EvidenceRecord, mix, type Predictive, predictive, strayChance } from '@halfsplit/inference'
+import type { LogItem } from '../evidence.js'
 import { standingWithout } from '../explain.js'
 import type { Standing } from '../view.js'
-import { type Place, readingPlaces } from './place.js'
+import { testId } from '../tests.js'
+import { complaintGroups, type Place, readingPlaces } from './place.js'
 
 /** How one record fits all the others. */
 export interface Misfit {
@@ -11,8 +13,7 @@ export interface Misfit {
   /** Probability, after everything, that this record is not what the machine showed: a slip of leads, eye or pen. */
   slip: number
   /**
-   * Whether it was taken again: not yet; settled, it showed something else then; confirmed, it showed the same. Looks that show the same
-   * again stand as one and stay open.
+   * Whether it was taken again: not yet; settled, it showed something else then; confirmed, it showed the same.
    */
   again: 'open' | 'settled' | 'confirmed'
   /** What the other records would have expected here, slips not counted. */
@@ -40,10 +41,11 @@ const DOUBTED = 0.5
  * others leave them (the conditional predictive ordinate; Geisser 1980, from memory), Bayes' rule gives the probability that it was a slip:
  *     P(slip | all) = P(slip and this record) / p
  * A slip is a number anywhere in the meter's range, or any other word of the list; its prior is the record's own error.
+ * @param log as the standing was given: it knows of looks that were taken again and showed the same
  * Cost: one belief for each record, shared with `contributions`.  Checked in explain/misfit.test.ts
  */
-export function fit(standing: Standing): Fit {
-  const records = readingPlaces(standing).map((place) => misfit(standing, place))
+export function fit(standing: Standing, log: readonly LogItem[] = []): Fit {
+  const records = readingPlaces(standing).map((place) => misfit(standing, place, log))
   records.sort((p, q) => Number(q.again === 'open') - Number(p.again === 'open') || q.slip - p.slip)
   const slips = slipsOf(records, 'open')
   const stubborn = slipsOf(records, 'confirmed') >= ONE_ODD || standing.notDescribed >= DOUBTED
@@ -60,14 +62,29 @@ function verdictOf(slips: number, stubborn: boolean): Fit['verdict'] {
   return stubborn ? 'not described' : 'fits'
 }
 
-function misfit(standing: Standing, place: Place): Misfit {
+function misfit(standing: Standing, place: Place, log: readonly LogItem[]): Misfit {
   const record = standing.evidence[place.group].records[place.record]
   const rest = standingWithout(standing, place.group, place.record)
   const chance = Math.exp(describedLog(standing.belief) - describedLog(rest))
   const settled = standing.evidence[place.group].records.some((other) => other !== record && other.id === record.id)
-  const confirmed = record.outcome.kind !== 'word' && record.error < ASSUMPTIONS.misread
+  const confirmed = sameAgain(standing, place, log)
   const again = confirmed ? 'confirmed' : settled ? 'settled' : 'open'
   return { place, record, slip: slipChance(record, chance), again, expected: expectedBy(standing, rest, place) }
+}
+
+/** The same leads or the same look in the same setup, and the same seen: repeats stand as one record. */
+function sameAgain(standing: Standing, { group, record }: Place, log: readonly LogItem[]): boolean {
+  const { outcome, error } = standing.evidence[group].records[record]
+  if (outcome.kind !== 'word') return error < ASSUMPTIONS.misread
+  const { setup, segment, taken } = standing.groups[group - complaintGroups(standing)]
+  const id = testId(setup, taken[record].probe)
+  let actions = 0
+  const same = log.filter((item) => {
+    if (item.kind !== 'taken') actions += 1
+    if (item.kind !== 'taken' || actions !== segment || testId(item.taken.setup, item.taken.probe) !== id) return false
+    return item.taken.outcome.kind === 'word' && item.taken.outcome.word === outcome.word
+  })
+  return same.length > 1
 }
 
 /** Log probability of the list together with *something described*. */
