@@ -39,14 +39,13 @@ export {
   displayOf,
   type NextOptions,
   NO_REPAIR,
-  type Proposal,
   predictCell,
-  propose,
   type SuspectClass,
   tellsApart,
   type WeighedTest,
   weighTests,
 } from './next.js'
+export { type Proposal, propose } from './propose.js'
 export { predictAll, wordShares } from './predict.js'
 export { isLowImpedance, probeKey, type TestProbe } from './probe.js'
 export { PredictionStore } from './store.js'

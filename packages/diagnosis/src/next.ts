@@ -13,8 +13,8 @@ import type { Bench } from './bench.js'
 import { minutesFor, type Standpoint } from './effort.js'
 import { misreadRange } from './evidence.js'
 import { type Setup, setupKey } from './setup.js'
-import { probeKey, type TestProbe } from './probe.js'
-import { type Test, testId } from './tests.js'
+import type { TestProbe } from './probe.js'
+import type { Test } from './tests.js'
 import type { Standing } from './view.js'
 
 /** A test weighed: what it would tell about the repair, what it costs, and what each suspect would show. */
@@ -177,37 +177,8 @@ export function displayOf(probe: TestProbe, classes: readonly SuspectClass[]): D
   return { resolution: range.resolution, low: zero - top, high: zero + top }
 }
 
-export interface Proposal {
-  best: WeighedTest | undefined
-  alternatives: readonly WeighedTest[]
-  reason: 'see the complaint' | 'most information per minute' | 'nothing left to tell'
-}
-
-const ALTERNATIVES = 2
-
-/**
- * The next test with two alternatives. The complaint is looked at first, since nothing else is worth a minute until it has been
- * seen (TM 9-2350-277-20-1, WP 0005 00: verify that the reported problem is present); then information about the repair per minute decides.
- */
-export function propose(bench: Bench, standing: Standing, options: NextOptions): Proposal {
-  const ranked = weighTests(bench, standing, options)
-  const seen = complaintTest(standing, ranked)
-  const taken = takenNow(standing)
-  const telling = ranked.filter((test) => test !== seen && !test.blind && test.score > 0 && !taken.has(test.id))
-  const [first, ...rest] = seen ? [seen, ...telling] : telling
-  const reason = seen ? 'see the complaint' : first ? 'most information per minute' : 'nothing left to tell'
-  return { best: first, alternatives: distinct(first, rest), reason }
-}
-
-/** Tests taken since the last action: the same look or the same leads again would tell next to nothing. */
-const takenNow = (standing: Standing): Set<string> =>
-  new Set(
-    standing.groups
-      .filter((group) => group.segment === standing.actions.length)
-      .flatMap((group) => group.taken.map((one) => testId(one.setup, one.probe))),
-  )
-
-const isLook = (
+/** Whether a test is a look that a complaint speaks of. */
+export const isLook = (
   { setup, probe }: { setup: Setup; probe: TestProbe },
   show: { state: string; part: string; look: string },
 ): boolean =>
@@ -216,32 +187,6 @@ const isLook = (
   probe.kind === 'look' &&
   probe.part.name === show.part &&
   probe.look.name === show.look
-
-/** The look the complaint speaks of, if nobody has looked yet. */
-function complaintTest(standing: Standing, ranked: readonly WeighedTest[]): WeighedTest | undefined {
-  const taken = standing.groups.flatMap((group) => group.taken)
-  for (const { state, part, look } of standing.complaint?.shows ?? []) {
-    if (taken.some((one) => isLook(one, { state, part, look }))) continue
-    const test = ranked.find((one) => isLook(one.test, { state, part, look }))
-    // A look that would be the same whatever is wrong is no way to see the complaint.
-    if (test && !test.blind) return test
-  }
-  return undefined
-}
-
-/** Alternatives that are other things to do, not the same points in another state. */
-function distinct(first: WeighedTest | undefined, rest: readonly WeighedTest[]): WeighedTest[] {
-  const found: WeighedTest[] = []
-  const seen = new Set(first ? [probeKey(first.test.probe)] : [])
-  for (const test of rest) {
-    const key = probeKey(test.test.probe)
-    if (seen.has(key)) continue
-    seen.add(key)
-    found.push(test)
-    if (found.length === ALTERNATIVES) break
-  }
-  return found
-}
 
 /**
  * How well a test tells one suspect from another (from a sound machine, unless named): information at even odds [bit], over the
