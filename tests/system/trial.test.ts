@@ -68,7 +68,7 @@ describe('a trial', () => {
 })
 
 /** As many as the bench works in a few minutes. */
-const JOBS = 12
+const JOBS = 6
 
 it('on the trailer lights the first repair is nearly always a right one, and rivals do worse', () => {
   const { out } = halfsplit(['trial', TRAILER, '--jobs', String(JOBS), '--json'])

@@ -5,6 +5,7 @@ import type { Complaint, Fault, System } from '@halfsplit/system'
 import { emptyJob, isShown } from '../draw-job.js'
 import { type Chances, modeOf, VirtualMachine } from '../virtual-machine.js'
 import { FaultSource } from './fault-source.js'
+import { isNoticed } from './noticed.js'
 import { type Mismatch, makingOf, modeKey, takenOut, wrongRates } from './mismatch.js'
 
 /** Which jobs are drawn. */
@@ -26,7 +27,7 @@ export interface TrialCase {
   /** Complaint as written down, with nothing done yet. */
   job: Job
   heard: Heard
-  /** Draws before this one whose machine showed none of the described complaints. */
+  /** Draws before this one whose machine showed none of the described complaints, or had a second fault that nobody could notice. */
   redrawn: number
   /** The fault is one that the bench is not told of. */
   missing: boolean
@@ -100,9 +101,11 @@ export class CaseSource {
   /** What the owner complains of: one of the complaints whose looks the machine shows while all its faults are there. */
   private complaintOf(truth: readonly Fault[], random: Random) {
     const { system } = this
-    const always = () => this.machine(truth, random, { present: 1 })
+    const always = (faults = truth) => this.machine(faults, random, { present: 1 })
     const fitting = complaintsOf(system, always)
     if (fitting.length === 0) return undefined
+    // A second fault that nobody could notice is no part of the job.
+    if (truth.length > 1 && !truth.every((fault) => isNoticed(always([fault]), always([])))) return undefined
     const choice = random.fork('owner')
     const complaint = fitting[choice.integer(fitting.length)]
     const job = emptyJob(system, complaint)

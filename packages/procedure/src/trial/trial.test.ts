@@ -1,7 +1,10 @@
+import { createRandom } from '@halfsplit/core'
 import { Bench } from '@halfsplit/diagnosis'
 import { describe, expect, test } from 'vitest'
 import { isShown } from '../draw-job.js'
+import { VirtualMachine } from '../virtual-machine.js'
 import { confusions } from './confusions.js'
+import { isNoticed } from './noticed.js'
 import type { JobOutcome, Worked } from './outcome.js'
 import { lamp } from './testing/lamp.js'
 import { Trial } from './trial.js'
@@ -36,6 +39,14 @@ describe('the jobs of a trial', () => {
     const found = cures.filter((one) => one !== undefined)
     expect(new Set(found).size).toBe(found.length)
     expect(found.length).toBeGreaterThan(0)
+  })
+
+  test('with two faults have two that an operator would notice, each alone', () => {
+    const { truth } = new CaseSource(system, { seed: 'one', faults: 'two' }).at(0) ?? { truth: [] }
+    expect(truth).toHaveLength(2)
+    const alone = (faults: typeof truth) => new VirtualMachine(system, faults, createRandom('any'), { present: 1 })
+    for (const fault of truth) expect(isNoticed(alone([fault]), alone([]))).toBe(true)
+    expect(isNoticed(alone([]), alone([]))).toBe(false)
   })
 
   test('with a fault that is missing tell the bench nothing of it', () => {
