@@ -57,6 +57,11 @@ export const ASSUMPTIONS = {
   comebackMoney: 150,
   /** Minutes of an unhurried start from nothing on a machine that came back. */
   comebackMinutes: 45,
+  /** A plan's proof look is repeated until what is believed and can be seen at all is missed with this chance, at most so often. */
+  planProofMissed: 0.05,
+  planProofLooks: 9,
+  /** Minutes to look once at everything that an operator sees in a state. */
+  looksRoundMinutes: 1,
   /** A written step contradicts the description if more than this share of sound machines fail it. */
   auditSoundFails: 0.1,
   /** A written conclusion condemns good parts if more than this share of the machines that come to it need another repair. */

@@ -17,9 +17,6 @@ export interface ProofLook {
   missed: readonly number[]
 }
 
-/** Chance at which the looks are enough, and the most that anyone takes for a first proof. */
-const ENOUGH = 0.05
-const MOST_LOOKS = 9
 /** A fault that the looks hardly ever show is not waited for. */
 const HIDDEN = 0.9
 
@@ -78,7 +75,7 @@ function looksFor(cells: readonly WeighedCell[], once: readonly number[]): numbe
   const whole = seen.reduce((sum, { probability }) => sum + probability, 0)
   const missed = (looks: number) => seen.reduce((sum, { probability, miss }) => sum + probability * miss ** looks, 0)
   let looks = 1
-  while (looks < MOST_LOOKS && missed(looks) > ENOUGH * whole) looks += 1
+  while (looks < ASSUMPTIONS.planProofLooks && missed(looks) > ASSUMPTIONS.planProofMissed * whole) looks += 1
   return looks
 }
 
@@ -88,11 +85,8 @@ function functionCheck(system: System, cells: number): ProofLook {
   let at = parked
   for (const state of system.states.values()) {
     if (state.dead) continue
-    minutes += stateMinutes(system, at, state.name) + LOOKS_ROUND
+    minutes += stateMinutes(system, at, state.name) + ASSUMPTIONS.looksRoundMinutes
     at = state.name
   }
   return { at: { setup: { state: at }, places: [] }, minutes, looks: 1, missed: Array(cells).fill(ASSUMPTIONS.lookError) }
 }
-
-/** Minutes to look once at everything an operator sees. */
-const LOOKS_ROUND = 1
