@@ -79,7 +79,6 @@ export class TroubleBound {
       if (test >= 0 && done[test]) continue
       // The tangent of slope k through the point where the dearer source begins.
       const slope = cost / told
-      offset = Math.max(offset, 0)
       const open = Math.log2(1 + classes * 2 ** (-this.ready.comeback / slope))
       most = Math.max(most, slope * (bits - open - bought) + offset)
       offset += cost

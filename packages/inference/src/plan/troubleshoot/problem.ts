@@ -10,9 +10,6 @@ import type { TroubleStep, TroubleTask } from './task.js'
 /** Outcomes of a repair's proof look that are followed: the fault is still there. A good look ends the job. */
 export const NOT_CURED = 0
 
-/** Tests of one branch are not followed below this share of the root's weight times their chance. */
-const IMPOSSIBLE = 0
-
 export interface TroubleNode {
   readonly weights: Float64Array
   readonly weight: number
@@ -86,7 +83,7 @@ export class TroubleProblem implements DecisionProblem<TroubleNode, TroubleStep>
     const branches: Branch<TroubleNode>[] = []
     for (let outcome = 0; outcome < ready.outcomes[test]; outcome++) {
       const weights = new Float64Array(ready.suspects)
-      if (!(afterOutcome(ready, node.weights, test, outcome, weights) > IMPOSSIBLE)) continue
+      if (!(afterOutcome(ready, node.weights, test, outcome, weights) > 0)) continue
       branches.push({ outcome, next: this.node(weights, { state, place }, done, this.keyWith(node.key, `${test}:${outcome}`)) })
     }
     return [{ action: { kind: 'test', id }, price: ready.testCost(test, node.state, node.place), branches }]
