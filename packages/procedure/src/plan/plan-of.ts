@@ -43,7 +43,7 @@ const CELLS_FOR_ALL = 64
 /**
  * The whole procedure for a complaint that has been seen, or for a machine of which nothing is known but that one of its faults is there.
  * A sound machine is no job of the plan: it only says what is expected at each step. Figures are sums over the table's chances, all ways counted: where it was not worked out, repairs in order of chance per cost.
- * Cost: every test under some 60 sized hypotheses, the chosen ones under 120, and a decision for each step.
+ * Cost: every test under some 60 sized hypotheses, the chosen ones under 120, and a decision for each of up to 120 steps.
  */
 export function planOf(bench: Bench, complaint?: Complaint, options: PlanOptions = {}): Plan {
   return workPlan(bench, complaint, options).plan

@@ -43,7 +43,7 @@ export interface PlanTreeBudget extends StepBudget {
   readonly boundNodes: number
 }
 
-export const DEFAULT_PLAN_TREE: PlanTreeBudget = { ...DEFAULT_STEP_BUDGET, steps: 60, least: 0.004, boundNodes: 3000 }
+export const DEFAULT_PLAN_TREE: PlanTreeBudget = { ...DEFAULT_STEP_BUDGET, steps: 120, least: 0.002, boundNodes: 3000 }
 
 /** The plan of a task: at each place the advised step. Cost: a decision for each step. */
 export function troublePlan(task: TroubleTask, budget: PlanTreeBudget = DEFAULT_PLAN_TREE): TroublePlan {

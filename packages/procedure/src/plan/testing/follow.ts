@@ -3,7 +3,7 @@
 import { ASSUMPTIONS, type Display } from '@halfsplit/core'
 import { minutesFor, repairCost, type TableOutcome, type Test } from '@halfsplit/diagnosis'
 import type { Complaint, System } from '@halfsplit/system'
-import type { VirtualMachine } from '../../virtual-machine.js'
+import { repairOf, type VirtualMachine } from '../../virtual-machine.js'
 import type { Plan, PlanBranch, PlanNext, PlanStep } from '../model.js'
 
 export interface Followed {
@@ -19,10 +19,15 @@ export function followPlan(system: System, plan: Plan, complaint: Complaint, mac
   const repairs: string[] = []
   const isCured = () => machine.standing.length === 0
   const mend = (repair: string, places: readonly string[]): boolean => {
-    minutes += repairCost(system, repair, places).minutes + plan.proof.minutes
-    machine.repair([repair])
     repairs.push(repair)
-    return !isShown(machine, complaint)
+    let cured = false
+    // A new part that is bad or wrongly fitted is found out and fitted again, as the figures take it.
+    do {
+      minutes += repairCost(system, repair, places).minutes + plan.proof.minutes
+      machine.repair([repair])
+      cured = !isShown(machine, complaint)
+    } while (!cured && machine.standing.some((fault) => repairOf(system, fault) === repair))
+    return cured
   }
   let next: PlanNext = plan.first
   while (next.kind === 'step') {
