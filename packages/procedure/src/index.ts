@@ -1,6 +1,7 @@
 export { type Chances, modeOf, repairOf, VirtualMachine } from './virtual-machine.js'
 export type { Shown } from './virtual-meter.js'
 export { type DrawnJob, drawJob, type JobOrder } from './draw-job.js'
+export { Hands } from './hands.js'
 export { lookEntry, readingEntry } from './job-entries.js'
 export { type Audit, type AuditOptions, audit } from './audit/audit.js'
 export type { RepairConclusion } from './audit/conclusions.js'

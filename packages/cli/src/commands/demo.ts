@@ -1,8 +1,8 @@
 import { fileURLToPath } from 'node:url'
 import { createRandom } from '@halfsplit/core'
-import { Bench, type Setup, setupKey, type Test } from '@halfsplit/diagnosis'
+import { Bench } from '@halfsplit/diagnosis'
 import type { Entry } from '@halfsplit/job'
-import { lookEntry, modeOf, readingEntry, repairOf, VirtualMachine } from '@halfsplit/procedure'
+import { Hands, modeOf, repairOf, VirtualMachine } from '@halfsplit/procedure'
 import type { Fault, System } from '@halfsplit/system'
 import { EXIT, type ExitCode } from '../exit-codes.js'
 import { loadSystem } from '../files.js'
@@ -60,10 +60,10 @@ function work(job: HiddenJob, session: Session, say: (lines: readonly string[]) 
 
 class HiddenJob {
   private readonly machine: VirtualMachine
+  private readonly hands: Hands
   private readonly fault: Fault
   private readonly complaint: string
   private minutes = 0
-  private at: Setup | undefined
 
   constructor(
     private readonly system: System,
@@ -75,6 +75,7 @@ class HiddenJob {
     this.complaint = complaint
     // Nobody slips or misreads in a first job.
     this.machine = new VirtualMachine(system, [fault], random.fork('machine'), { misread: 0, slip: 0 })
+    this.hands = new Hands(this.machine)
   }
 
   introduction(bold: (text: string) => string): string[] {
@@ -96,7 +97,7 @@ class HiddenJob {
       paint: paint(colour),
       now,
       keep: () => undefined,
-      take: (test) => this.take(test),
+      take: (test) => this.hands.take(test),
       done: (entry) => this.done(entry),
       spent: (minutes) => {
         this.minutes += minutes
@@ -106,23 +107,6 @@ class HiddenJob {
 
   isFound(session: Session): boolean {
     return session.tested && session.state.verdict.kind === 'repair'
-  }
-
-  /** What the machine shows at a test. */
-  private take({ setup, probe }: Test): Entry {
-    this.leave(setup)
-    if (probe.kind === 'look') return lookEntry(setup, probe, this.machine.look(setup, probe.part, probe.look))
-    return readingEntry(setup, probe, this.machine.read(setup, probe))
-  }
-
-  /** What was pulled for the test before goes back, and its contacts are wiped. */
-  private leave(next: Setup): void {
-    const before = this.at
-    this.at = next
-    if (!before?.intervention || setupKey(before) === setupKey(next)) return
-    const { intervention } = before
-    if (intervention.do === 'unplug') this.machine.disturb(intervention.parts)
-    if (intervention.do === 'swap') this.machine.disturb([intervention.part])
   }
 
   private done(entry: Entry): void {
