@@ -204,7 +204,8 @@ export const ISSUE_CODES: Record<string, IssueCodeEntry> = {
   },
   PROBE_UNREADABLE: {
     meaning: 'a step does not say what is taken',
-    remedy: 'write "look: H1.light", or "measure:" with "volts RED BLACK", "ohms PART RED BLACK", "pressure POINT" or "amps WIRE"',
+    remedy:
+      'write "look: H1.light", or "measure:" with "volts RED BLACK", "ohms PART RED BLACK", "pressure POINT" or "amps WIRE"',
   },
   METER_NOT_THERE: { meaning: 'no meter of the description measures this', remedy: 'add it under "tools" of the description' },
   UNKNOWN_POINT: { meaning: 'the description has no such point or part', remedy: 'use one of the nearest names' },

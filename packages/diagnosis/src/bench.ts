@@ -17,7 +17,7 @@ import { type Source, type Standing, type Start, View } from './view.js'
 import { Worth } from './worth.js'
 
 /** Stretches of size looked at for each fault of a pair. */
-const PAIR_STRETCHES = 3
+const PAIR_STRETCHES = 2
 /** Rounds of learning a size more closely. */
 const REFINE_ROUNDS = 3
 

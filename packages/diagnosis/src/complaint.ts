@@ -12,9 +12,12 @@ export function complaintEvidence(complaint: Complaint | undefined): GroupEviden
   return [{ id: COMPLAINT, records: [{ id: 'complaint', outcome: { kind: 'word', word: 0, words: 2 }, error: 0 }] }]
 }
 
-/** How surely the complaint is heard, shown or not. */
-export function heard(shown: number) {
-  const probability = shown * ASSUMPTIONS.complaintIfShown + (1 - shown) * ASSUMPTIONS.complaintIfNot
+/**
+ * How surely this complaint is heard, shown or not: the chance of a complaint that the machine does not show is shared among all that
+ * an owner may make.
+ */
+export function heard(shown: number, complaints: number) {
+  const probability = shown * ASSUMPTIONS.complaintIfShown + ((1 - shown) * ASSUMPTIONS.complaintIfNot) / Math.max(complaints, 1)
   return { kind: 'words', probabilities: [probability, 1 - probability] } as const
 }
 
@@ -30,7 +33,7 @@ export function complaintBranches(store: PredictionStore, { shows }: Complaint, 
       }),
     )
   }
-  return all.map(({ conditions, shown }) => ({ conditions, predictions: [heard(shown)] }))
+  return all.map(({ conditions, shown }) => ({ conditions, predictions: [heard(shown, store.machine.system.complaints.length)] }))
 }
 
 /** How surely one look of the complaint would be seen, by branch. */

@@ -104,8 +104,9 @@ function sameReading(p: Taken, q: Taken): boolean {
 function merged(same: readonly Taken[]): Taken {
   const [first] = same
   const { outcome } = first
-  if (same.length === 1 || outcome.kind === 'word' || outcome.kind === 'interval') return first
-  const error = same.reduce((all, one) => all * (one.error ?? ASSUMPTIONS.misread), 1)
+  if (same.length === 1 || outcome.kind === 'interval') return first
+  const floor = outcome.kind === 'word' ? ASSUMPTIONS.lookError : ASSUMPTIONS.misread
+  const error = same.reduce((all, one) => all * (one.error ?? floor), 1)
   if (outcome.kind !== 'number') return { ...first, error }
   const value = same.reduce((sum, one) => sum + place(one), 0) / same.length
   return { ...first, error, outcome: { ...outcome, value } }

@@ -2,6 +2,7 @@ import { ASSUMPTIONS, type MeterRange, rangeFor } from '@halfsplit/core'
 import {
   type Display,
   displayInformation,
+  entropyBits,
   mix,
   type Predictive,
   predictive,
@@ -46,6 +47,8 @@ const HEAVY_SHARE = 0.985
 const MOST_HEAVY = 48
 /** Sized hypotheses, one or two of each class, by which all tests are sifted before the best are weighed in full. */
 const SIFTING = 14
+/** A setup that could not give one of so many best tests is not looked at. */
+const KEPT_ABOVE = 20
 /** Tests kept for weighing in full. */
 const SIFTED = 60
 
@@ -53,16 +56,20 @@ export interface NextOptions {
   from: Standpoint
   /** Tests that can't be done here, by id or by point. */
   excluded?: ReadonlySet<string>
+  /** Also those that cannot come among the best: a list to choose from. */
+  all?: boolean
 }
 
 /**
  * Tests by expected information about the repair per minute, set-up changes included; ties go by name. All are sifted by a few
- * suspects; the best are weighed by all that matter, and only those are returned with their full figures, first.
+ * suspects; the best are weighed by all that matter, and only those are returned with their full figures, first. Setups too dear to
+ * give one of the best are left out.
  */
-export function weighTests(bench: Bench, standing: Standing, { from, excluded }: NextOptions): WeighedTest[] {
+export function weighTests(bench: Bench, standing: Standing, options: NextOptions): WeighedTest[] {
+  const { excluded } = options
   const heavy = heavyCells(standing)
   const tests = bench.tests.filter((test) => !excluded?.has(test.id))
-  const sifted = rankTests(weighAll(bench, standing, sample(heavy), tests, from))
+  const sifted = rankTests(weighAll(bench, standing, sample(heavy), tests, options))
   const kept = new Set(sifted.slice(0, SIFTED).map(({ id }) => id))
   for (const { test } of sifted) if (standing.complaint?.shows.some((show) => isLook(test, show))) kept.add(test.id)
   const best = rankTests(
@@ -71,16 +78,48 @@ export function weighTests(bench: Bench, standing: Standing, { from, excluded }:
       standing,
       heavy,
       tests.filter(({ id }) => kept.has(id)),
-      from,
+      options,
     ),
   )
   return [...best, ...sifted.filter(({ id }) => !kept.has(id))]
 }
 
-function weighAll(bench: Bench, standing: Standing, heavy: readonly HeavyCell[], tests: readonly Test[], from: Standpoint) {
+function weighAll(
+  bench: Bench,
+  standing: Standing,
+  heavy: readonly HeavyCell[],
+  tests: readonly Test[],
+  { from, all }: NextOptions,
+): Weighed[] {
   const bySetup = new Map<string, Test[]>()
   for (const test of tests) bySetup.set(setupKey(test.setup), [...(bySetup.get(setupKey(test.setup)) ?? []), test])
-  return [...bySetup.values()].flatMap((same) => weighSetup(bench, standing, heavy, same, from))
+  const open = entropyOf(heavy)
+  const setups = [...bySetup.values()].map((same) => ({
+    same,
+    most: open / Math.min(...same.map((test) => minutesFor(bench.system, test, from))),
+  }))
+  setups.sort((p, q) => q.most - p.most || (p.same[0].id < q.same[0].id ? -1 : 1))
+  const found: Weighed[] = []
+  const scores: number[] = []
+  for (const { same, most } of setups) {
+    // No test tells more than all that is open: a setup whose soonest test could not come among the best is not worked out.
+    if (!all && scores.length >= KEPT_ABOVE && most < scores[KEPT_ABOVE - 1]) continue
+    const weighed = weighSetup(bench, standing, heavy, same, from)
+    found.push(...weighed)
+    scores.push(...weighed.map(({ information, cost }) => information / cost))
+    scores.sort((p, q) => q - p)
+    scores.length = Math.min(scores.length, KEPT_ABOVE)
+  }
+  return found
+}
+
+type Weighed = Omit<WeighedTest, 'score'>
+
+/** Bits that are open between the classes. */
+function entropyOf(heavy: readonly HeavyCell[]): number {
+  const classes = new Map<string, number>()
+  for (const one of heavy) classes.set(one.class, (classes.get(one.class) ?? 0) + one.probability)
+  return entropyBits([...classes.values()])
 }
 
 /** The heaviest of each class first, then second ones, until enough; each class keeps its whole probability. */

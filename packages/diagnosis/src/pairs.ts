@@ -3,7 +3,7 @@ import type { Belief } from '@halfsplit/inference'
 import { type Hypothesis, pairOf, type SizedHypothesis } from './hypotheses.js'
 
 /** Most pairs looked at; the weight of the rest is stated. */
-const MOST_PAIRS = 400
+const MOST_PAIRS = 80
 
 /** How well each hypothesis alone fits the complaint, 0 to 1. */
 export function fitOf(hypotheses: readonly Hypothesis[], sized: readonly SizedHypothesis[], result: Belief): Float64Array {

@@ -192,7 +192,8 @@ export class View {
   }
 
   private complaintBranches({ hypothesis, faults }: SizedHypothesis): Branch[] {
-    if (this.start.hypotheses[hypothesis].absent) return [{ conditions: [], predictions: [heard(1)] }]
+    if (this.start.hypotheses[hypothesis].absent)
+      return [{ conditions: [], predictions: [heard(1, this.source.store.machine.system.complaints.length)] }]
     return complaintBranches(this.source.store, this.complaint as Complaint, faults)
   }
 

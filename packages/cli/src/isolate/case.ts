@@ -84,6 +84,7 @@ export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
   const excluded = new Set(jobLog.couldNot.map(({ test }) => test))
   const options = { from, excluded }
   const ranked = once(() => weighTests(bench, standing, options))
+  const every = once(() => weighTests(bench, standing, { ...options, all: true }))
   return {
     bench,
     job,
@@ -93,7 +94,7 @@ export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
     from,
     excluded,
     proposal: once(() => propose(bench, standing, options, ranked())),
-    ranked,
+    ranked: every,
     subsets: once(() => new Subsets(standing)),
     fit: once(() => fit(standing, jobLog.log)),
     decision: once(() =>
