@@ -105,8 +105,11 @@ function merged(same: readonly Taken[]): Taken {
   const [first] = same
   const { outcome } = first
   if (same.length === 1 || outcome.kind === 'interval') return first
-  const floor = outcome.kind === 'word' ? ASSUMPTIONS.lookError : ASSUMPTIONS.misread
-  const error = same.reduce((all, one) => all * (one.error ?? floor), 1)
+  const isWord = outcome.kind === 'word'
+  const usual = isWord ? ASSUMPTIONS.lookError : ASSUMPTIONS.misread
+  const independent = same.reduce((all, one) => all * (one.error ?? usual), 1)
+  // The same eyes that slipped twice may slip a third time: a second look settles what looking again can settle.
+  const error = isWord ? Math.max(independent, Math.min(...same.map((one) => one.error ?? usual)) ** 2) : independent
   if (outcome.kind !== 'number') return { ...first, error }
   const value = same.reduce((sum, one) => sum + place(one), 0) / same.length
   return { ...first, error, outcome: { ...outcome, value } }

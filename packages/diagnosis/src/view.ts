@@ -56,7 +56,7 @@ export interface Standing {
 export const LIMITS = { misreads: 2, paths: 48, share: 1e-7 } as const
 
 /** How far behind the best a quick look must put a hypothesis for it to be left aside [neper], and as much again for each record. */
-const FAR_BEHIND = 18
+const FAR_BEHIND = 34
 
 /** What was done before a segment of the log, and the latents drawn anew by it. */
 interface Segment {

@@ -4,12 +4,15 @@ import type { Branch, EvidenceRecord, OrderedGroup, Prediction } from './evidenc
 import type { CellState } from './likelihood.js'
 import { numberChances, wordChances } from './record-likelihood.js'
 
-/** Readings share what they hang on, so one that is three standard deviations out may drag the others along: each counts a third. */
-const SHARED = 3
+/**
+ * Readings share what they hang on, so one that is far out may drag the others along; and a size not yet learnt closely lies beside what was
+ * read. Each deviation counts for a sixth.
+ */
+const SHARED = 6
 const SQRT_TWO_PI = Math.sqrt(2 * Math.PI)
 
 /**
- * Log of how well records taken in one setup fit a prediction, each by itself and forgivingly (deviations count a third, the best
+ * Log of how well records taken in one setup fit a prediction, each by itself and forgivingly (deviations count a sixth, the best
  * branch counts alone): a rough figure, the higher the less is ruled out. Cost: one square root for each branch and record.
  */
 export function roughLog({ records, places }: OrderedGroup, branches: readonly Branch[]): number {
