@@ -41,6 +41,17 @@ describe('belief through actions', () => {
   })
 })
 
+test('what an earlier job makes of a fault weighs from the first look on', () => {
+  const fault = bench.faults.find(({ id }) => id === 'X1.1.high_resistance_contact')
+  const of = (priorFactors?: Record<string, number>) =>
+    bench.standing([DARK], { ...complaint, priorFactors }).repairs.find(({ repair }) => repair === fault?.repair)?.probability ??
+    0
+  const [before, after] = [of(), of({ 'X1.1.high_resistance_contact': 20 })]
+  expect(after).toBeGreaterThan(3 * before)
+  expect(of({ 'X1.1.high_resistance_contact': 0.01 })).toBeLessThan(before)
+  expect(of({ 'X1.1.high_resistance_contact': 1 })).toBeCloseTo(before, 12)
+})
+
 test('beliefs in hypotheses and in what is not described sum to one', () => {
   const { belief, notDescribed } = standing(DARK, DROP, PULLED, LIT)
   expect(belief.probability.reduce((sum, one) => sum + one, notDescribed)).toBeCloseTo(1, 9)

@@ -10,7 +10,7 @@ import { Notice } from './notice.js'
 import { fitOf, heaviestPairs } from './pairs.js'
 import { probeKey } from './probe.js'
 import { refine } from './refine.js'
-import { type Single, single } from './singles.js'
+import { type Single, single, timesPrior } from './singles.js'
 import { PredictionStore } from './store.js'
 import { generateTests, type Test } from './tests.js'
 import { type Source, type Standing, type Start, View } from './view.js'
@@ -31,8 +31,7 @@ export class Bench {
   readonly tests: readonly Test[]
   /** Every failure mode of the described parts, those left by someone's hands included. */
   readonly faults: readonly FaultMode[]
-  private readonly singles: Single[]
-  private readonly byHandSingles: Single[]
+  private readonly allSingles: Single[]
   private readonly source: Source
   private readonly starts = new Map<string, Start>()
   private readonly hopes = new Map<string, Hope>()
@@ -44,9 +43,7 @@ export class Bench {
     this.tests = new Worth(this.machine).kept(generateTests(system))
     const notice = new Notice(this.machine)
     this.faults = faultModes(system, { byHand: true })
-    const all = this.faults.map((fault) => single(fault, notice))
-    this.singles = all.filter(({ hypothesis }) => !hypothesis.faults[0].mode.byHand)
-    this.byHandSingles = all
+    this.allSingles = this.faults.map((fault) => single(fault, notice))
   }
 
   /** Belief after a complaint and a log. Between two actions the order of readings is irrelevant. */
@@ -95,8 +92,16 @@ export class Bench {
     return start
   }
 
+  /** Single faults with their priors: all with what hands leave where somebody worked on it, and as an earlier job makes of them. */
+  private singlesFor(complaint: Complaint | undefined): Single[] {
+    const factors = complaint?.priorFactors ?? {}
+    const counts = ({ hypothesis }: Single) =>
+      complaint?.workedOn || !hypothesis.faults[0].mode.byHand || factors[hypothesis.id] !== undefined
+    return this.allSingles.filter(counts).map((one) => timesPrior(one, factors[one.hypothesis.id] ?? 1))
+  }
+
   private makeStart(complaint: Complaint | undefined): Start {
-    const singles = complaint?.workedOn ? this.byHandSingles : this.singles
+    const singles = this.singlesFor(complaint)
     const hypotheses = [nothingWrong(), absentNow(), ...singles.map((one) => one.hypothesis)]
     const sized = [0, 1].flatMap((h) => sizedHypotheses(h, []))
     singles.forEach((one, i) => sized.push(...one.sized.map((cell) => ({ ...cell, hypothesis: i + 2 }))))

@@ -2,6 +2,7 @@ import { ASSUMPTIONS, type MeterRange } from '@halfsplit/core'
 import type { EvidenceRecord, Outcome } from '@halfsplit/inference'
 import { type Setup, setupKey } from './setup.js'
 import { probeKey, type TestProbe } from './probe.js'
+import type { Provoked } from './provoke.js'
 
 /** One reading or look as it was taken. */
 export interface Taken {
@@ -16,8 +17,8 @@ export interface Taken {
 
 /** What happened to the machine between readings. */
 export type Done =
-  /** A contact was disturbed: a plug pulled and put back, a part tapped or re-seated. */
-  | { kind: 'disturbed'; parts: readonly string[] }
+  /** A contact was disturbed: a plug pulled and put back, a part tapped or re-seated. `provoked`: what shows itself then is looked for. */
+  | { kind: 'disturbed'; parts: readonly string[]; provoked?: Provoked }
   /** Repairs made, as `replace K7`. */
   | { kind: 'repaired'; repairs: readonly string[] }
 
@@ -29,6 +30,8 @@ export interface Complaint {
   /** How often it happens, 0 to 1, if the owner said. */
   howOften?: number
   workedOn?: boolean
+  /** What an earlier job makes of the odds of each fault, by fault id (`priorFactors`). */
+  priorFactors?: Readonly<Record<string, number>>
 }
 
 /** Records taken in one setup with no action in between: they share the machine's discrete state. */

@@ -8,6 +8,7 @@ import { outcomeOf, probeOf } from './job-probe.js'
 import { knownPart, type Report, reporter, setupOf } from './job-setup.js'
 import { type Setup, setupKey } from './setup.js'
 import type { TestProbe } from './probe.js'
+import { type Provoked, PROVOCATIONS } from './provoke.js'
 
 /** Where in the job's file a value stands, by its path; for messages only. */
 export type LocateInJob = (path: readonly (string | number)[]) => Position | undefined
@@ -73,7 +74,7 @@ class LogReader {
       const [part] = entry.target.split(/\s+/)
       // Warming, cooling and wetting wipe no contact, but what is read after them was read on a changed machine.
       if (knownPart(this.system, part, report))
-        this.push({ kind: 'disturbed', parts: UNTOUCHED.has(entry.do) ? [] : [part] }, number)
+        this.push({ kind: 'disturbed', parts: UNTOUCHED.has(entry.do) ? [] : [part], ...provoked(entry.do, part) }, number)
     } else if (entry.kind === 'found') {
       if (entry.part !== undefined) knownPart(this.system, entry.part, report)
     } else {
@@ -96,6 +97,12 @@ class LogReader {
     this.found.log.push(item)
     this.found.entryOf.push(entry)
   }
+}
+
+/** Shaking, warming, cooling and wetting are done to see what shows itself. */
+function provoked(how: string, part: string): { provoked?: Provoked } {
+  const known = PROVOCATIONS.find((one) => one === how)
+  return known ? { provoked: { how: known, parts: [part] } } : {}
 }
 
 function takenOf(system: System, job: Job, entry: Reading | Look, report: Report): Taken | undefined {

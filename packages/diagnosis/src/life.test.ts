@@ -54,6 +54,16 @@ describe('courses of a fault through actions', () => {
     ])
   })
 
+  test('what comes and goes is there more often while its plug is wiggled, and after that as before', () => {
+    const wiggled: Done = { kind: 'disturbed', parts: [], provoked: { how: 'wiggle', parts: ['X1'] } }
+    expect(stays('X1.1.intermittent_contact', [wiggled])).toBeCloseTo(ASSUMPTIONS.provokedPresent, 9)
+    expect(stays('X1.1.intermittent_contact', [wiggled, { kind: 'disturbed', parts: [] }])).toBeCloseTo(
+      ASSUMPTIONS.intermittentPresent,
+      9,
+    )
+    expect(stays('K1.coil_open', [wiggled])).toBe(1)
+  })
+
   test('every way together is certain, for two faults as for one', () => {
     const all = courses(
       [faultAt('X1.1.high_resistance_contact'), faultAt('X1.2.intermittent_contact')],

@@ -3,6 +3,7 @@ import type { Branch, MarginCondition } from '@halfsplit/inference'
 import type { Done } from './evidence.js'
 import type { SizedFault } from './faults.js'
 import type { LatentSpace } from './latent-space.js'
+import { presentUnder } from './provoke.js'
 
 /** One way a hypothesis may have fared up to a segment of the log: the faults still there, and what must hold for it. */
 export interface Course {
@@ -13,7 +14,7 @@ export interface Course {
 /**
  * How a hypothesis' faults fare through the actions before a segment. A repair takes away what it cures, but for a new part that
  * is dead or wrongly fitted; disturbing a contact may cure it for now. Each such chance is a latent of its own, so that all
- * later readings share its outcome. An intermittent fault is there or not at each setup anew.
+ * later readings share its outcome. An intermittent fault is there or not at each setup anew, likelier so while its part is shaken.
  */
 export function courses(
   faults: readonly SizedFault[],
@@ -23,10 +24,13 @@ export function courses(
   presentShare: number = ASSUMPTIONS.intermittentPresent,
 ): Course[] {
   if (segment === 0 && !faults.some(({ fault }) => fault.mode.intermittent)) return [{ faults, conditions: [] }]
+  const before = segment > 0 ? actions[segment - 1] : undefined
+  const provoked = before?.kind === 'disturbed' && before.provoked ? [before.provoked] : []
   let found: Course[] = [{ faults: [], conditions: [] }]
   for (const fault of faults) {
     const gone = goneChances(fault, actions.slice(0, segment))
-    found = found.flatMap((course) => fates(course, fault, gone, space, presentShare))
+    const present = presentUnder(fault.fault, provoked, presentShare)
+    found = found.flatMap((course) => fates(course, fault, gone, space, present))
   }
   return found
 }

@@ -24,6 +24,17 @@ export function single(fault: FaultMode, notice: Notice): Single {
   return { hypothesis: { id: fault.id, faults: [fault], absent: false, weight }, sized, seen }
 }
 
+/** The same fault, its odds against a sound machine so many times as high. */
+export function timesPrior(one: Single, factor: number): Single {
+  if (factor === 1) return one
+  const { hypothesis, seen } = one
+  return {
+    ...one,
+    hypothesis: { ...hypothesis, weight: hypothesis.weight * factor },
+    seen: seen.map((cell) => ({ ...cell, weight: cell.weight * factor })),
+  }
+}
+
 /** Which sizes would be noticed. On a log scale a worse size shows no less, so the first that shows is found by halving. */
 function noticedSizes(cells: readonly SizedHypothesis[], fault: FaultMode, notice: Notice): boolean[] {
   const shows = (i: number) => notice.noticed(cells[i].faults)

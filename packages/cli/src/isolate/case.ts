@@ -79,7 +79,8 @@ const ABOUT_SOUND = 0.4
 /** Everything that follows from a job: a pure function of the machine and the log. */
 export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
   const jobLog = logOf(bench, job, locate)
-  const standing = bench.standing(jobLog.log, jobLog.complaint)
+  const comeback = comebackOf(bench, job)
+  const standing = bench.standing(jobLog.log, complaintAfter(jobLog, comeback))
   const from = standpoint(bench, jobLog)
   const excluded = new Set(jobLog.couldNot.map(({ test }) => test))
   const options = { from, excluded }
@@ -105,7 +106,7 @@ export function openCase(bench: Bench, job: Job, locate?: LocateInJob): Case {
     noFault: once(() =>
       standing.nothingWrong + standing.absentNow >= ABOUT_SOUND ? noFaultFound(bench, standing, jobLog.log) : undefined,
     ),
-    comeback: comebackOf(bench, job),
+    comeback,
   }
 }
 
@@ -119,6 +120,12 @@ function planOf(bench: Bench, standing: Standing, from: Standpoint, ranked: read
   if (!top || top.probability < LEAST_PLANNED) return undefined
   const tests = ranked.slice(0, PLANNED).filter(({ blind }) => !blind)
   return planCosts(decisionTable(bench, standing, { from, tests: tests.map(({ test }) => test) }), top.repair)
+}
+
+/** The complaint with what an earlier job on the machine makes of the odds. */
+function complaintAfter({ complaint }: JobLog, comeback: Comeback | undefined): JobLog['complaint'] {
+  if (!comeback) return complaint
+  return { shows: [], ...complaint, priorFactors: Object.fromEntries(comeback.factors()) }
 }
 
 function comebackOf(bench: Bench, job: Job): Comeback | undefined {
