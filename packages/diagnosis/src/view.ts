@@ -5,6 +5,7 @@ import {
   canonicalOrder,
   type Branch,
   type Cell,
+  cellLogPriors,
   type CellState,
   type GroupEvidence,
   type LeftBehind,
@@ -55,7 +56,7 @@ export interface Standing {
 /** Ways a list of readings may have come about that are followed for each sized hypothesis: two misreads are as many as a job bears. */
 export const LIMITS = { misreads: 2, paths: 48, share: 1e-7 } as const
 
-/** How far behind the best a quick look must put a hypothesis for it to be left aside [neper], and as much again for each record. */
+/** How far behind the best a quick look must put a hypothesis for it to be left aside [neper], and one more for each record. */
 const FAR_BEHIND = 34
 
 /** What was done before a segment of the log, and the latents drawn anew by it. */
@@ -135,15 +136,9 @@ export class View {
     sized: readonly SizedHypothesis[],
     predict: (cell: number, group: number) => readonly Branch[],
   ): void {
-    const shares = new Float64Array(prior.length)
-    for (const { hypothesis, weight } of cells) shares[hypothesis] += weight
     let open = cells.map((_, cell) => cell).filter((cell) => !this.states.has(sized[cell]))
-    const log = new Float64Array(cells.length)
-    for (const cell of open) {
-      const { hypothesis, weight } = cells[cell]
-      log[cell] = Math.log((prior[hypothesis] * weight) / shares[hypothesis])
-    }
-    const priorLog = Float64Array.from(log)
+    const priorLog = cellLogPriors(cells, prior, 1)
+    const log = Float64Array.from(priorLog)
     const stray = allStray(this.evidence)
     let reach = FAR_BEHIND
     const order = this.siftingOrder()

@@ -51,8 +51,8 @@ export interface Belief {
   readonly logLikelihood: Float64Array
 }
 
-/** Log prior of each cell: hypotheses normalised, shares normalised within each hypothesis. */
-function cellLogPriors(cells: readonly Cell[], prior: ArrayLike<number>, total: number): Float64Array {
+/** Log prior of each cell: hypotheses on the scale of `total`, shares normalised within each hypothesis. */
+export function cellLogPriors(cells: readonly Cell[], prior: ArrayLike<number>, total: number): Float64Array {
   const shares = new Float64Array(prior.length)
   for (const { hypothesis, weight } of cells) shares[hypothesis] += weight
   return Float64Array.from(cells, ({ hypothesis, weight }) =>

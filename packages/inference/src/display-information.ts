@@ -20,7 +20,8 @@ const MARKS = [-4.5, -2.8, -1.7, -0.9, -0.3, 0.3, 0.9, 1.7, 2.8, 4.5]
 /** The marks where there are more parts than bins. */
 const FEW_MARKS = [-3, -1, 1, 3]
 
-interface Mark {
+/** A place where an edge may stand, and how much hangs on it. */
+export interface Mark {
   readonly at: number
   readonly weight: number
 }
@@ -34,17 +35,21 @@ function marksOf(classes: readonly TestClass[]): Mark[] {
   return parts.flatMap(({ mean, sd, weight }) => places.map((z) => ({ at: mean + z * sd, weight })))
 }
 
-/** Edges between bins, rising: never inside one step of the display, so what the display can't tell apart tells nothing. */
-function edgesOf(classes: readonly TestClass[], { resolution, low, high }: Display): number[] {
-  const marks = marksOf(classes).sort((a, b) => a.at - b.at)
-  const total = marks.reduce((sum, { weight }) => sum + weight, 0)
+/**
+ * Edges between the bins of a display, rising, from its low to its high end: `most` bins of like weight between the marks, and never inside
+ * one step of the display, so what the display can't tell apart tells nothing.
+ */
+export function displayEdges(marks: readonly Mark[], { resolution, low, high }: Display, most: number): number[] {
+  const rising = [...marks].sort((a, b) => a.at - b.at)
+  const total = rising.reduce((sum, { weight }) => sum + weight, 0)
   const edges: number[] = [low]
   let passed = 0
   let next = 0
-  for (const { at, weight } of marks) {
+  for (const { at, weight } of rising) {
     passed += weight
     if (passed < next) continue
-    next = passed + total / MOST_BINS
+    next = passed + total / most
+    // Half-way between two counts, as the display rounds.
     const edge = resolution > 0 ? (Math.round(at / resolution - 0.5) + 0.5) * resolution : at
     if (edge > edges[edges.length - 1] && edge < high) edges.push(edge)
   }
@@ -117,7 +122,7 @@ export function displayInformation(classes: readonly TestClass[], display: Displ
     .filter(({ probability }) => probability > 0)
     .map(({ probability, predictive }) => ({ probability: probability / total, predictive }))
   if (live.length < 2) return 0
-  const edges = edgesOf(live, display)
+  const edges = displayEdges(marksOf(live), display, MOST_BINS)
   const probability = live.map((c) => c.probability)
   const bins = binsOf(edges, live)
   let sum = wordInformation(live)

@@ -11,14 +11,23 @@ export type {
   WordsPrediction,
 } from './evidence.js'
 export { canonicalOrder, NO_SENSITIVITIES, type OrderedGroup } from './evidence.js'
-export { type Belief, type BeliefOptions, belief, type Cell, type LeftBehind, likelihoodOf, type Predict } from './belief.js'
+export {
+  type Belief,
+  type BeliefOptions,
+  belief,
+  type Cell,
+  cellLogPriors,
+  type LeftBehind,
+  likelihoodOf,
+  type Predict,
+} from './belief.js'
 export { strayChance } from './record-likelihood.js'
 export type { CellState } from './likelihood.js'
 export type { Limits } from './paths.js'
 export { leftAside, roughLog } from './sieve.js'
 export { mix, moments, type NormalPart, type Predictive, predictive, type UniformPart, withMisread } from './predictive.js'
 export { entropyBits, information, type TestClass } from './information.js'
-export { type Display, displayInformation } from './display-information.js'
+export { type Display, displayEdges, displayInformation } from './display-information.js'
 export { bestTest, type Decision, decide, type PlannedTest, type RankedTest, rankTests } from './rank.js'
 export { beliefWithout, type Contribution, contributions } from './contributions.js'
 export * from './table-model.js'

@@ -22,12 +22,12 @@ export const MODELLED_SHARE = 0.8
 
 function overlap(outcome: Outcome, low: number, high: number): number {
   if (outcome.kind === 'number' && outcome.halfWidth === 0) return outcome.value >= low && outcome.value <= high ? 1 : 0
-  const [from, to] =
-    outcome.kind === 'number' ? [outcome.value - outcome.halfWidth, outcome.value + outcome.halfWidth] : intervalOf(outcome)
+  const [from, to] = intervalOf(outcome)
   return Math.max(0, Math.min(to, high) - Math.max(from, low))
 }
 
-function intervalOf(outcome: Outcome): [number, number] {
+/** Ends of what an outcome allows for the number it speaks of; a word says nothing of one. */
+export function intervalOf(outcome: Outcome): [number, number] {
   switch (outcome.kind) {
     case 'number':
       return [outcome.value - outcome.halfWidth, outcome.value + outcome.halfWidth]

@@ -2,7 +2,7 @@
 
 import type { Branch, EvidenceRecord, OrderedGroup, Prediction } from './evidence.js'
 import type { CellState } from './likelihood.js'
-import { numberChances, wordChances } from './record-likelihood.js'
+import { intervalOf, numberChances, wordChances } from './record-likelihood.js'
 
 /**
  * Readings share what they hang on, so one that is far out may drag the others along; and a size not yet learnt closely lies beside what was
@@ -33,24 +33,13 @@ function roughRecord(record: EvidenceRecord, prediction: Prediction): number {
   const { value } = prediction.sensitivities
   for (let i = 0; i < value.length; i++) variance += value[i] * value[i]
   const sd = Math.sqrt(variance)
-  const [low, high] = endsOf(outcome)
+  const [low, high] = intervalOf(outcome)
   const off = Math.max(low - prediction.mean, prediction.mean - high, 0)
   const z = off === 0 ? 0 : off / (SHARED * sd)
   const width = high - low
   // A point counts by its density, a display by the probability of its step.
   const peak = width > 0 ? Math.min(1, width / (sd * SQRT_TWO_PI)) : 1 / (sd * SQRT_TWO_PI)
   return Math.log(good * (off > 0 && sd === 0 ? 0 : peak * Math.exp(-0.5 * z * z)) + other)
-}
-
-function endsOf(outcome: Exclude<EvidenceRecord['outcome'], { kind: 'word' }>): [number, number] {
-  switch (outcome.kind) {
-    case 'number':
-      return [outcome.value - outcome.halfWidth, outcome.value + outcome.halfWidth]
-    case 'interval':
-      return [outcome.low, outcome.high]
-    case 'over-range':
-      return outcome.side === -1 ? [Number.NEGATIVE_INFINITY, outcome.limit] : [outcome.limit, Number.POSITIVE_INFINITY]
-  }
 }
 
 /**

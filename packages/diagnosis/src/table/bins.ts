@@ -1,5 +1,5 @@
 import { normalCdf } from '@halfsplit/core'
-import type { Predictive } from '@halfsplit/inference'
+import { type Display, displayEdges, type Predictive } from '@halfsplit/inference'
 
 /** Beyond so many standard deviations a normal is taken to be whole. */
 const REACH = 6
@@ -54,27 +54,12 @@ const LEAST_PART = 0.01
  */
 export function candidateCuts(
   cells: readonly { readonly probability: number; readonly predictive: Predictive }[],
-  { resolution, low, high }: { resolution: number; low: number; high: number },
+  display: Display,
 ): number[] {
-  const marks = cells
-    .flatMap(({ probability, predictive }) =>
-      predictive.normals
-        .filter(({ weight }) => weight >= LEAST_PART)
-        .flatMap(({ weight, mean, sd }) => MARKS.map((z) => ({ at: mean + z * sd, weight: Math.sqrt(probability * weight) }))),
-    )
-    .sort((a, b) => a.at - b.at)
-  const total = marks.reduce((sum, { weight }) => sum + weight, 0)
-  const cuts = [low]
-  let passed = 0
-  let next = 0
-  for (const { at, weight } of marks) {
-    passed += weight
-    if (passed < next) continue
-    next = passed + total / MOST_CUTS
-    // Half-way between two counts, as the display rounds.
-    const cut = resolution > 0 ? (Math.round(at / resolution - 0.5) + 0.5) * resolution : at
-    if (cut > cuts[cuts.length - 1] && cut < high) cuts.push(cut)
-  }
-  cuts.push(high)
-  return cuts
+  const marks = cells.flatMap(({ probability, predictive }) =>
+    predictive.normals
+      .filter(({ weight }) => weight >= LEAST_PART)
+      .flatMap(({ weight, mean, sd }) => MARKS.map((z) => ({ at: mean + z * sd, weight: Math.sqrt(probability * weight) }))),
+  )
+  return displayEdges(marks, display, MOST_CUTS)
 }
